@@ -1,0 +1,291 @@
+using System.Text.Json.Serialization;
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Common;
+
+namespace ShopFloor.Shop.Catalogue;
+
+/// <summary>Technical data of a part. Empty fields mean "not known", never zero.</summary>
+[JsonPolymorphic(TypeDiscriminatorPropertyName = "kind")]
+[JsonDerivedType(typeof(AmplifierData), "amplifier")]
+[JsonDerivedType(typeof(LoudspeakerData), "loudspeaker")]
+[JsonDerivedType(typeof(ProcessorData), "processor")]
+[JsonDerivedType(typeof(SourceData), "source")]
+[JsonDerivedType(typeof(CableData), "cable")]
+[JsonDerivedType(typeof(FuseData), "fuse")]
+[JsonDerivedType(typeof(DistributionData), "distribution")]
+[JsonDerivedType(typeof(LightingData), "lighting")]
+[JsonDerivedType(typeof(BatteryData), "battery")]
+[JsonDerivedType(typeof(TreatmentData), "treatment")]
+[JsonDerivedType(typeof(MaterialData), "material")]
+[JsonDerivedType(typeof(AccessoryData), "accessory")]
+public abstract class PartData
+{
+    [JsonIgnore]
+    public abstract PartKind Kind { get; }
+
+    public static PartData Empty(PartKind kind) => PartKinds.Of(kind).NewData();
+
+    public IEnumerable<Problem> Problems() => PartKinds.Of(Kind).Fields.Select(field => field.ProblemIn(this)).OfType<Problem>();
+
+    public PartData Copy()
+    {
+        var copy = Empty(Kind);
+        foreach (var field in PartKinds.Of(Kind).Fields)
+        {
+            field.Copy(this, copy);
+        }
+
+        return copy;
+    }
+
+    /// <summary>The filled-in fields as one line, for lists, comparisons and documents.</summary>
+    public override string ToString() => string.Join(
+        ", ",
+        PartKinds.Of(Kind).Fields.Select(field => (field.Label, Text: field.Show(this))).Where(pair => pair.Text.Length > 0)
+            .Select(pair => $"{pair.Label} {pair.Text}"));
+}
+
+/// <summary>How an amplifier's channels are loaded on a job; picks which rated power applies.</summary>
+public enum AmplifierLoad
+{
+    FourOhms,
+    TwoOhms,
+    OneOhm,
+    BridgedFourOhms,
+}
+
+public sealed class AmplifierData : PartData
+{
+    public override PartKind Kind => PartKind.Amplifier;
+
+    [PartField("Channels", Min = 1, Max = 32)]
+    public int? Channels { get; set; }
+
+    [PartField("Power per channel at 4 Ω", "W", Min = 1, Max = 20_000, Help = "Continuous rating at 14.4 V and no more than 1 % distortion, as in CTA-2006.")]
+    public double? WattsAtFourOhms { get; set; }
+
+    [PartField("Power per channel at 2 Ω", "W", Min = 1, Max = 20_000)]
+    public double? WattsAtTwoOhms { get; set; }
+
+    [PartField("Power per channel at 1 Ω", "W", Min = 1, Max = 20_000)]
+    public double? WattsAtOneOhm { get; set; }
+
+    [PartField("Power per bridged pair at 4 Ω", "W", Min = 1, Max = 40_000)]
+    public double? WattsBridgedAtFourOhms { get; set; }
+
+    [PartField("Channels are loaded with")]
+    public AmplifierLoad Load { get; set; }
+
+    [PartField("Class", Help = "Decides the efficiency at full power and how it falls at music level.")]
+    public AmplifierClass Class { get; set; } = AmplifierClass.D;
+
+    [PartField("Efficiency at full power", "%", Min = 5, Max = 99, Help = "Leave empty to use the usual value of the class.")]
+    public double? EfficiencyPercent { get; set; }
+
+    [PartField("Idle current", "A", Max = 50)]
+    public double? IdleAmperes { get; set; }
+
+    [PartField("Maker's fuse, all together", "A", Min = 1, Max = 1_000)]
+    public double? FuseAmperes { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+
+    /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
+    [JsonIgnore]
+    public double? TotalRatedWatts => Load switch
+    {
+        AmplifierLoad.FourOhms => Channels * WattsAtFourOhms,
+        AmplifierLoad.TwoOhms => Channels * WattsAtTwoOhms,
+        AmplifierLoad.OneOhm => Channels * WattsAtOneOhm,
+        AmplifierLoad.BridgedFourOhms => Channels / 2 * WattsBridgedAtFourOhms,
+        _ => null,
+    };
+}
+
+public sealed class LoudspeakerData : PartData
+{
+    public override PartKind Kind => PartKind.Loudspeaker;
+
+    [PartField("Nominal size", "mm", Min = 5, Max = 600)]
+    public double? SizeMillimeters { get; set; }
+
+    [PartField("Nominal impedance per coil", "Ω", Min = 0.5, Max = 64)]
+    public double? NominalOhms { get; set; }
+
+    [PartField("Voice coils", Min = 1, Max = 4)]
+    public int? Coils { get; set; }
+
+    [PartField("Power handling", "W", Min = 1, Max = 10_000)]
+    public double? RatedWatts { get; set; }
+
+    [PartField("Sensitivity at 2.83 V and 1 m", "dB", Min = 60, Max = 110)]
+    public double? SensitivityDecibels { get; set; }
+}
+
+public sealed class ProcessorData : PartData
+{
+    public override PartKind Kind => PartKind.Processor;
+
+    [PartField("Inputs", Min = 1, Max = 64)]
+    public int? Inputs { get; set; }
+
+    [PartField("Outputs", Min = 1, Max = 64)]
+    public int? Outputs { get; set; }
+
+    [PartField("Current when working", "A", Max = 50)]
+    public double? WorkingAmperes { get; set; }
+
+    [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
+    public double? FuseAmperes { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+}
+
+public sealed class SourceData : PartData
+{
+    public override PartKind Kind => PartKind.Source;
+
+    [PartField("How the client uses it", Help = "Shown in the handover under 'using your system'.")]
+    public string? HowToUse { get; set; }
+
+    [PartField("Largest output", "V", Max = 20)]
+    public double? OutputVolts { get; set; }
+
+    [PartField("Current when working", "A", Max = 50)]
+    public double? WorkingAmperes { get; set; }
+
+    [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
+    public double? FuseAmperes { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+}
+
+public enum CablePurpose
+{
+    Power,
+    Ground,
+    Loudspeaker,
+    Signal,
+    Control,
+}
+
+public sealed class CableData : PartData
+{
+    public override PartKind Kind => PartKind.Cable;
+
+    [PartField("Carries")]
+    public CablePurpose Purpose { get; set; }
+
+    [PartField("Conductor size (AWG)", Help = "For example 4, 1/0 or 4/0.")]
+    public string? Awg { get; set; }
+
+    [PartField("Cross-section", "mm²", Min = 0.05, Max = 300)]
+    public double? AreaSquareMillimeters { get; set; }
+
+    [PartField("Insulation withstands", "°C", Min = 40, Max = 250)]
+    public double? InsulationCelsius { get; set; }
+}
+
+public sealed class FuseData : PartData
+{
+    public override PartKind Kind => PartKind.Fuse;
+
+    [PartField("Rating", "A", Min = 0.5, Max = 1_000)]
+    public double? RatingAmperes { get; set; }
+
+    [PartField("Form", Help = "Blade, high-current blade, bolt-in, as in ISO 8820.")]
+    public string? Form { get; set; }
+
+    [PartField("Interrupts up to", "A", Min = 10, Max = 100_000)]
+    public double? InterruptAmperes { get; set; }
+}
+
+public sealed class DistributionData : PartData
+{
+    public override PartKind Kind => PartKind.Distribution;
+
+    [PartField("Ways out", Min = 1, Max = 32)]
+    public int? Ways { get; set; }
+
+    [PartField("Current altogether", "A", Min = 1, Max = 1_000)]
+    public double? MaxAmperes { get; set; }
+}
+
+public sealed class LightingData : PartData
+{
+    public override PartKind Kind => PartKind.Lighting;
+
+    [PartField("Power per metre", "W/m", Max = 200)]
+    public double? WattsPerMeter { get; set; }
+
+    [PartField("Length", "m", Max = 100)]
+    public double? LengthMeters { get; set; }
+
+    [PartField("Power altogether", "W", Max = 2_000, Help = "For lamps that are not strips.")]
+    public double? Watts { get; set; }
+
+    [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
+    public double? FuseAmperes { get; set; }
+
+    [JsonIgnore]
+    public double? TotalWatts => Watts ?? WattsPerMeter * LengthMeters;
+}
+
+public sealed class BatteryData : PartData
+{
+    public override PartKind Kind => PartKind.Battery;
+
+    [PartField("Capacity at the 20-hour rate", "Ah", Min = 1, Max = 1_000)]
+    public double? CapacityAmpereHours { get; set; }
+
+    [PartField("Chemistry", Help = "Flooded lead-acid, AGM, gel, lithium iron phosphate …")]
+    public string? Chemistry { get; set; }
+
+    [PartField("Internal resistance", "mΩ", Min = 0.1, Max = 500)]
+    public double? InternalMilliohms { get; set; }
+}
+
+public sealed class TreatmentData : PartData
+{
+    public override PartKind Kind => PartKind.Treatment;
+
+    [PartField("Does", Help = "Damps panels, blocks sound, absorbs, stops rattles …")]
+    public string? Purpose { get; set; }
+
+    [PartField("Mass per area", "kg/m²", Max = 50)]
+    public double? MassPerSquareMeter { get; set; }
+
+    [PartField("Thickness", "mm", Max = 200)]
+    public double? ThicknessMillimeters { get; set; }
+}
+
+public sealed class MaterialData : PartData
+{
+    public override PartKind Kind => PartKind.Material;
+
+    [PartField("Thickness", "mm", Max = 200)]
+    public double? ThicknessMillimeters { get; set; }
+
+    [PartField("Density", "kg/m³", Min = 5, Max = 20_000)]
+    public double? DensityKilogramsPerCubicMeter { get; set; }
+
+    [PartField("Take care", Help = "Dust, resin, solvent: what protects the person who works it.")]
+    public string? Caution { get; set; }
+}
+
+public sealed class AccessoryData : PartData
+{
+    public override PartKind Kind => PartKind.Accessory;
+
+    [PartField("Current when working", "A", Max = 200, Help = "Type 0 for a part that takes no current.")]
+    public double? WorkingAmperes { get; set; }
+
+    [PartField("Maker's fuse", "A", Min = 0.5, Max = 200)]
+    public double? FuseAmperes { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+}

@@ -1,0 +1,94 @@
+using System.ComponentModel.DataAnnotations;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Storage.Audit;
+
+namespace ShopFloor.Shop.Money;
+
+/// <summary>The shop's own facts: who it is, what an hour costs, what the papers say. There is one.</summary>
+public sealed class ShopSettings : IAudited, IVersioned
+{
+    public static readonly Guid OnlyId = Guid.Parse("00000000-0000-7000-8000-000000000001");
+
+    public ShopSettings(ShopSettingsForm form)
+    {
+        Id = OnlyId;
+        Form = form;
+    }
+
+    private ShopSettings()
+    {
+    }
+
+    public Guid Id { get; private set; }
+
+    public Guid Version { get; private set; }
+
+    public ShopSettingsForm Form { get; private set; } = new();
+
+    public void Apply(ShopSettingsForm form) => Form = form;
+
+    string IAudited.AuditName => "Shop settings";
+
+    Guid? IAudited.AuditJobId => null;
+}
+
+public sealed record ShopSettingsForm
+{
+    [Display(Name = "Shop name")]
+    public string Name { get; set; } = "";
+
+    [Display(Name = "Address")]
+    public string Address { get; set; } = "";
+
+    [Display(Name = "Phone")]
+    public string Phone { get; set; } = "";
+
+    [Display(Name = "E-mail")]
+    public string Email { get; set; } = "";
+
+    [Display(Name = "Currency")]
+    public string Currency { get; set; } = "EUR";
+
+    [Display(Name = "Tax (%)")]
+    public decimal TaxPercent { get; set; } = 20;
+
+    [Display(Name = "Price of an hour, net")]
+    public decimal PricePerHour { get; set; } = 85;
+
+    [Display(Name = "Time zone")]
+    public string TimeZoneId { get; set; } = "UTC";
+
+    [Display(Name = "Units for new people")]
+    public UnitSystem Units { get; set; }
+
+    [Display(Name = "Days a client link lives")]
+    public int ClientLinkDays { get; set; } = 60;
+
+    [Display(Name = "Papers are printed on US Letter")]
+    public bool LetterPaper { get; set; }
+
+    [Display(Name = "Check-in conditions")]
+    public string CheckInConditions { get; set; } = "";
+
+    [Display(Name = "Warranty")]
+    public string Warranty { get; set; } = "";
+
+    [Display(Name = "Care")]
+    public string Care { get; set; } = "";
+
+    public List<Problem> Problems() => new Check()
+        .Required(Name, nameof(Name), "The shop's name")
+        .Longest(Address, nameof(Address), "The address", Limits.Line)
+        .Longest(Phone, nameof(Phone), "The phone number", 50)
+        .Longest(Email, nameof(Email), "The e-mail address", Limits.Name)
+        .Longest(CheckInConditions, nameof(CheckInConditions), "The conditions", Limits.Note)
+        .Longest(Warranty, nameof(Warranty), "The warranty", Limits.Note)
+        .Longest(Care, nameof(Care), "The care advice", Limits.Note)
+        .Range(TaxPercent, nameof(TaxPercent), "The tax", 0, 100, "%")
+        .Range(PricePerHour, nameof(PricePerHour), "The price of an hour", 0, 10_000, "")
+        .Range(ClientLinkDays, nameof(ClientLinkDays), "The life of a link", 1, 730, "days")
+        .That(TimeZoneInfo.TryFindSystemTimeZoneById(TimeZoneId, out _), nameof(TimeZoneId), $"'{TimeZoneId}' is no time zone this computer knows; an example is Europe/Vienna.")
+        .Problems;
+}
