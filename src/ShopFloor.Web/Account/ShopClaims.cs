@@ -1,0 +1,45 @@
+using System.Security.Claims;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.Options;
+using ShopFloor.Shop.Staff;
+
+namespace ShopFloor.Web.Account;
+
+/// <summary>What a signed-in person carries in the cookie, and how it is read back as an <see cref="Actor"/>.</summary>
+public static class ShopClaims
+{
+    public const string DisplayName = "shop:name";
+    public const string Via = "shop:via";
+    public const string Scope = "shop:scope";
+
+    /// <exception cref="InvalidOperationException">Nobody is signed in.</exception>
+    public static Actor ToActor(this ClaimsPrincipal principal)
+    {
+        if (principal.Identity?.IsAuthenticated != true)
+        {
+            throw new InvalidOperationException("Nobody is signed in.");
+        }
+
+        var id = principal.FindFirstValue(ClaimTypes.NameIdentifier);
+        var role = Enum.Parse<ShopRole>(principal.FindFirstValue(ClaimTypes.Role) ?? "");
+        var via = Enum.Parse<ActorVia>(principal.FindFirstValue(Via) ?? nameof(ActorVia.Desk));
+        var scope = principal.FindAll(Scope).Select(claim => Enum.Parse<Permission>(claim.Value)).ToHashSet();
+        return new Actor(id is null ? null : Guid.Parse(id), principal.FindFirstValue(DisplayName) ?? "?", role, via)
+        {
+            OnlyPermissions = via == ActorVia.Api ? scope : null,
+        };
+    }
+}
+
+/// <summary>Adds the shop's claims when somebody signs in.</summary>
+public sealed class StaffClaimsFactory(UserManager<StaffMember> users, IOptions<IdentityOptions> options)
+    : UserClaimsPrincipalFactory<StaffMember>(users, options)
+{
+    protected override async Task<ClaimsIdentity> GenerateClaimsAsync(StaffMember user)
+    {
+        var identity = await base.GenerateClaimsAsync(user);
+        identity.AddClaim(new Claim(ShopClaims.DisplayName, user.DisplayName));
+        identity.AddClaim(new Claim(ClaimTypes.Role, user.Role.ToString()));
+        return identity;
+    }
+}

@@ -1,0 +1,22 @@
+using System.Security.Claims;
+using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.Components.Server;
+using Microsoft.AspNetCore.Identity;
+using ShopFloor.Shop.Staff;
+
+namespace ShopFloor.Web.Account;
+
+/// <summary>Ends an open page within a minute when the person behind it was switched off, got another role or signed out everywhere.</summary>
+internal sealed class StaffStateProvider(ILoggerFactory loggers, IServiceScopeFactory scopes) : RevalidatingServerAuthenticationStateProvider(loggers)
+{
+    protected override TimeSpan RevalidationInterval => TimeSpan.FromMinutes(1);
+
+    protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
+    {
+        await using var scope = scopes.CreateAsyncScope();
+        var users = scope.ServiceProvider.GetRequiredService<UserManager<StaffMember>>();
+        var principal = authenticationState.User;
+        return await users.GetUserAsync(principal) is { IsActive: true } member
+            && principal.FindFirstValue(users.Options.ClaimsIdentity.SecurityStampClaimType) == await users.GetSecurityStampAsync(member);
+    }
+}
