@@ -1,8 +1,12 @@
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Options;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop;
@@ -20,6 +24,21 @@ public static class ShopServices
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
         services.AddSingleton<JobDesk>();
+        services.AddStaff(folder);
         return services;
     }
+
+    private static void AddStaff(this IServiceCollection services, ShopFolder folder)
+    {
+        services.AddSingleton<IPasswordHasher<StaffMember>>(
+            new PasswordHasher<StaffMember>(Options.Create(new PasswordHasherOptions { IterationCount = PasswordIterations })));
+        services.AddSingleton(_ => new PinHasher(PinPepper.ReadOrCreate(folder.PinPepper)));
+        services.AddSingleton(PinGuard.Standard);
+        services.AddSingleton<FirstOwner>();
+        services.AddSingleton<People>();
+        services.AddSingleton<DemoPeople>();
+    }
+
+    /// <summary>For PBKDF2 with HMAC-SHA-512; the OWASP Password Storage Cheat Sheet asks for at least 210,000 (from memory).</summary>
+    private const int PasswordIterations = 220_000;
 }
