@@ -19,7 +19,11 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
+        services.AddSingleton<JobCards>();
+        services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
+        services.AddSingleton<CheckInDesk>();
+        services.AddSingleton<FactoryFunctions>();
         return services;
     }
 }
