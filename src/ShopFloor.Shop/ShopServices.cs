@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
+using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
@@ -23,8 +24,13 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
+        services.AddSingleton<ClientFile>();
+        services.AddSingleton<JobCards>();
+        services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
         services.AddStaff(folder);
+        services.AddSingleton<CheckInDesk>();
+        services.AddSingleton<FactoryFunctions>();
         return services;
     }
 
