@@ -5,6 +5,7 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
 using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
@@ -42,6 +43,10 @@ public static class ShopServices
         services.AddSingleton(PinGuard.Standard);
         services.AddSingleton<FirstOwner>();
         services.AddSingleton<People>();
+        services.AddSingleton<Tablets>();
+        services.AddSingleton<PinSignIn>();
+        services.AddSingleton<ApiTokens>();
+        services.AddSingleton<ShopSettingsDesk>();
         services.AddSingleton<DemoPeople>();
     }
 
