@@ -10,6 +10,7 @@ using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Storage.Backup;
 
 namespace ShopFloor.Shop;
 
@@ -30,6 +31,9 @@ public static class ShopServices
         services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
         services.AddStaff(folder);
+        services.AddSingleton<ShopBackup>();
+        services.AddSingleton<BackupDesk>();
+        services.AddSingleton<ShopVerification>();
         services.AddSingleton<CheckInDesk>();
         services.AddSingleton<FactoryFunctions>();
         return services;
