@@ -21,7 +21,7 @@ internal static class VehiclePanels
         var (frontAcross, frontUp) = layout.Front.Inverse(x, y);
         // Seen from the front, the vehicle's left is to the right.
         if (Within(frontAcross, -v.HalfWidth * 1.15, v.HalfWidth * 1.15) && Within(frontUp, 0, v.Height))
-            return new VehicleArea(VehicleView.Front, "front, " + Front(v, -frontAcross, frontUp));
+            return new VehicleArea(VehicleView.Front, "front, " + Front(v, frontAcross, frontUp));
         var (rearAcross, rearUp) = layout.Rear.Inverse(x, y);
         if (Within(rearAcross, -v.HalfWidth * 1.15, v.HalfWidth * 1.15) && Within(rearUp, 0, v.Height))
             return new VehicleArea(VehicleView.Rear, "rear, " + Rear(v, rearAcross, rearUp));
