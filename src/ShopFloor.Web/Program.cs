@@ -1,5 +1,5 @@
-using MudBlazor.Services;
 using ShopFloor.Web;
+using ShopFloor.Web.Layout;
 
 var builder = WebApplication.CreateBuilder(args);
 
@@ -7,10 +7,9 @@ builder.Services.AddRazorComponents()
     .AddInteractiveServerComponents()
     // Short pings, so that a tablet out of Wi-Fi reach notices within seconds; connection.js waits for two of them.
     .AddHubOptions(hub => hub.KeepAliveInterval = TimeSpan.FromSeconds(3));
-builder.Services.AddMudServices();
+builder.Services.AddShell();
 builder.Services.AddCascadingAuthenticationState();
 builder.Services.AddAuthorization();
-builder.Services.AddSingleton(TimeProvider.System);
 
 var app = builder.Build();
 
