@@ -1,9 +1,13 @@
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Options;
 using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop;
@@ -24,8 +28,23 @@ public static class ShopServices
         services.AddSingleton<JobCards>();
         services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
+        services.AddStaff(folder);
         services.AddSingleton<CheckInDesk>();
         services.AddSingleton<FactoryFunctions>();
         return services;
     }
+
+    private static void AddStaff(this IServiceCollection services, ShopFolder folder)
+    {
+        services.AddSingleton<IPasswordHasher<StaffMember>>(
+            new PasswordHasher<StaffMember>(Options.Create(new PasswordHasherOptions { IterationCount = PasswordIterations })));
+        services.AddSingleton(_ => new PinHasher(PinPepper.ReadOrCreate(folder.PinPepper)));
+        services.AddSingleton(PinGuard.Standard);
+        services.AddSingleton<FirstOwner>();
+        services.AddSingleton<People>();
+        services.AddSingleton<DemoPeople>();
+    }
+
+    /// <summary>For PBKDF2 with HMAC-SHA-512; the OWASP Password Storage Cheat Sheet asks for at least 210,000 (from memory).</summary>
+    private const int PasswordIterations = 220_000;
 }
