@@ -2,8 +2,10 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Storage.Photos;
 
 namespace ShopFloor.Shop;
 
@@ -20,6 +22,15 @@ public static class ShopServices
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
         services.AddSingleton<JobDesk>();
+        services.AddSingleton<JobBoard>();
+        services.AddSingleton<JobPhotos>();
+        services.AddSingleton(provider => new PhotoStore(folder.Photos, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<StageTemplates>();
+        services.AddSingleton<StagePlan>();
+        services.AddSingleton<StageWork>();
+        services.AddSingleton<TimeClock>();
+        services.AddSingleton<Blockers>();
+        services.AddSingleton<WorkSheets>();
         return services;
     }
 }
