@@ -21,6 +21,8 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
+        services.AddSingleton<JobCards>();
+        services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
         services.AddSingleton<JobBoard>();
         services.AddSingleton<JobPhotos>();
@@ -31,6 +33,8 @@ public static class ShopServices
         services.AddSingleton<TimeClock>();
         services.AddSingleton<Blockers>();
         services.AddSingleton<WorkSheets>();
+        services.AddSingleton<CheckInDesk>();
+        services.AddSingleton<FactoryFunctions>();
         return services;
     }
 }
