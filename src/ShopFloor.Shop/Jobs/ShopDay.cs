@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
-using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Jobs;

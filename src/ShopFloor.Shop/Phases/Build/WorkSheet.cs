@@ -12,7 +12,7 @@ public sealed record WorkSheet(
     string VehicleTitle,
     string Plate,
     string Colour,
-    DriveType DriveType,
+    Drivetrain DriveType,
     DateOnly? PromisedOn,
     bool NothingCut,
     bool KeepSpareWheel,

@@ -2,7 +2,6 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
-using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Build;
 

@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125075058_FirstShop")]
+    [Migration("20261125080103_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -380,6 +380,11 @@ namespace ShopFloor.Shop.Storage.Migrations
 
                             b1.Property<int>("StagesTotal")
                                 .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Track")
+                                .IsRequired()
+                                .HasMaxLength(4000)
+                                .HasColumnType("TEXT");
 
                             b1.Property<int>("Working")
                                 .HasColumnType("INTEGER");
@@ -760,6 +765,17 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<int>("Order")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateTime?>("RefusedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RefusedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("RefusedValue")
+                        .HasColumnType("REAL");
+
                     b.Property<bool>("Required")
                         .HasColumnType("INTEGER");
 
@@ -832,11 +848,21 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("CorrectedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
                     b.Property<decimal>("CostPerHour")
                         .HasPrecision(18, 4)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("StaffId")
