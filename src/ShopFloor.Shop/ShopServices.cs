@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Intake;
@@ -21,6 +22,7 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
+        services.AddSingleton<ClientFile>();
         services.AddSingleton<JobCards>();
         services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
