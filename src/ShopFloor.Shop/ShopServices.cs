@@ -5,10 +5,12 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
 using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Storage.Photos;
 
 namespace ShopFloor.Shop;
 
@@ -29,6 +31,15 @@ public static class ShopServices
         services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
         services.AddStaff(folder);
+        services.AddSingleton<JobBoard>();
+        services.AddSingleton<JobPhotos>();
+        services.AddSingleton(provider => new PhotoStore(folder.Photos, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<StageTemplates>();
+        services.AddSingleton<StagePlan>();
+        services.AddSingleton<StageWork>();
+        services.AddSingleton<TimeClock>();
+        services.AddSingleton<Blockers>();
+        services.AddSingleton<WorkSheets>();
         services.AddSingleton<CheckInDesk>();
         services.AddSingleton<FactoryFunctions>();
         return services;
