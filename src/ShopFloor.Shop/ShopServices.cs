@@ -1,8 +1,11 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop;
@@ -20,6 +23,12 @@ public static class ShopServices
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
         services.AddSingleton<JobDesk>();
+        services.AddSingleton<PartsList>();
+        services.AddSingleton<CatalogueDesk>();
+        services.AddSingleton<CatalogueImport>();
+        services.AddSingleton<ElectricalPlans>();
+        services.AddSingleton<WeightPlans>();
+        services.AddSingleton<Purchasing>();
         return services;
     }
 }
