@@ -9,6 +9,11 @@ using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Photos;
 
@@ -42,6 +47,12 @@ public static class ShopServices
         services.AddSingleton<WorkSheets>();
         services.AddSingleton<CheckInDesk>();
         services.AddSingleton<FactoryFunctions>();
+        services.AddSingleton<PartsList>();
+        services.AddSingleton<CatalogueDesk>();
+        services.AddSingleton<CatalogueImport>();
+        services.AddSingleton<ElectricalPlans>();
+        services.AddSingleton<WeightPlans>();
+        services.AddSingleton<Purchasing>();
         return services;
     }
 
