@@ -1,8 +1,14 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Estimate;
+using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop;
@@ -20,6 +26,16 @@ public static class ShopServices
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
         services.AddSingleton<JobDesk>();
+        services.AddSingleton<ClientLinks>();
+        services.AddSingleton<Estimates>();
+        services.AddSingleton<JobMoney>();
+        services.AddSingleton<SettingsSheet>();
+        services.AddSingleton<Handovers>();
+        services.AddSingleton<DeliveryGate>();
+        services.AddSingleton<ClientView>();
+        services.AddSingleton<JobRecord>();
+        services.AddSingleton<Travellers>();
+        services.AddSingleton<CheckInReceipts>();
         return services;
     }
 }
