@@ -25,6 +25,9 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
+        services.AddSingleton<ClientFile>();
+        services.AddSingleton<JobCards>();
+        services.AddSingleton<JobSearch>();
         services.AddSingleton<JobDesk>();
         services.AddSingleton<ClientLinks>();
         services.AddSingleton<Estimates>();
@@ -36,6 +39,8 @@ public static class ShopServices
         services.AddSingleton<JobRecord>();
         services.AddSingleton<Travellers>();
         services.AddSingleton<CheckInReceipts>();
+        services.AddSingleton<CheckInDesk>();
+        services.AddSingleton<FactoryFunctions>();
         return services;
     }
 }

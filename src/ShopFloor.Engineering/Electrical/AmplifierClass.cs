@@ -1,14 +1,17 @@
 namespace ShopFloor.Engineering.Electrical;
 
-/// <summary>stub</summary>
+/// <summary>Output stage of an amplifier, which sets how its supply current follows its output.</summary>
 public enum AmplifierClass
 {
-    /// <summary>A</summary>
+    /// <summary>Constant draw, whatever the output.</summary>
     A,
-    /// <summary>AB</summary>
+
+    /// <summary>Current follows the square root of output power.</summary>
     AB,
-    /// <summary>D</summary>
+
+    /// <summary>Switching: current follows output power.</summary>
     D,
-    /// <summary>GH</summary>
+
+    /// <summary>Stepped or tracking supply rails: between AB and D.</summary>
     GH,
 }

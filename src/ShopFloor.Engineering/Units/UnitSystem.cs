@@ -1,11 +1,11 @@
 namespace ShopFloor.Engineering.Units;
 
-/// <summary>The units a person prefers to read and type.</summary>
+/// <summary>The units a person reads and writes; calculations always run in SI.</summary>
 public enum UnitSystem
 {
-    /// <summary>Metres, kilograms, square millimetres, degrees Celsius.</summary>
+    /// <summary>kg, m, mm, km, mm², °C.</summary>
     Metric,
 
-    /// <summary>US customary: feet, pounds, AWG, degrees Fahrenheit.</summary>
+    /// <summary>lb, ft, in, mi, AWG, °F (US customary).</summary>
     Us,
 }

@@ -72,6 +72,3 @@ public sealed record EstimateGap(Guid? PartId, string Subject, string Message);
 
 /// <summary>A part as the estimate sees it.</summary>
 public sealed record PricedPart(Guid Id, int Order, PartKind Kind, string Name, decimal Quantity, PartUnit Unit, decimal? UnitPrice);
-
-/// <summary>A stage as the estimate sees it.</summary>
-public sealed record PlannedStage(Guid Id, int Order, string Name, decimal PlannedHours);

@@ -137,10 +137,7 @@ public sealed class Estimates(ShopStore store)
             .Where(part => part.JobId == jobId && part.Direction == PartDirection.Installed)
             .Select(part => new PricedPart(part.Id, part.Order, part.Kind, part.Name, part.Quantity, part.Unit, part.UnitPrice))
             .ToListAsync(cancellationToken);
-        var stages = await db.JobStages
-            .Where(stage => stage.JobId == jobId)
-            .Select(stage => new PlannedStage(stage.Id, stage.Order, stage.Name, stage.PlannedHours))
-            .ToListAsync(cancellationToken);
+        var stages = await db.PlannedStagesAsync(jobId, cancellationToken);
         return EstimateDraft.Compose(parts, stages, await db.SettingsAsync(cancellationToken));
     }
 

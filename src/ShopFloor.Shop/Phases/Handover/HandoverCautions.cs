@@ -1,6 +1,5 @@
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Vehicles;
-using DriveType = ShopFloor.Shop.Vehicles.DriveType;
 
 namespace ShopFloor.Shop.Phases.Handover;
 
@@ -28,12 +27,12 @@ internal static class HandoverCautions
     private const string Lighting =
         "Added interior lighting may have to be off while driving, and colours and places of outside lights are ruled by the road law of your country. Where in doubt, leave it off.";
 
-    public static IReadOnlyList<HandoverCaution> For(DriveType drive, IReadOnlySet<PartKind> fitted)
+    public static IReadOnlyList<HandoverCaution> For(Drivetrain drive, IReadOnlySet<PartKind> fitted)
     {
         var cautions = new List<HandoverCaution>();
         if (drive.IsHighVoltage())
         {
-            cautions.Add(new HandoverCaution(IsDanger: true, DriveTypes.HighVoltageCaution));
+            cautions.Add(new HandoverCaution(IsDanger: true, Drivetrains.HighVoltageCaution));
         }
 
         if (fitted.Overlaps([PartKind.Fuse, PartKind.Amplifier, PartKind.Distribution, PartKind.Cable, PartKind.Lighting]))

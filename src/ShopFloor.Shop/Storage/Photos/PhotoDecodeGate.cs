@@ -7,37 +7,59 @@ namespace ShopFloor.Shop.Storage.Photos;
 public sealed class PhotoDecodeGate(int places) : IDisposable
 {
     private readonly SemaphoreSlim _free = new(places, places);
+
+    // Only the first in line collects places: two large decodes holding one place each would wait for each other for ever.
+    private readonly SemaphoreSlim _turn = new(1, 1);
     private int _waiting;
 
-    /// <summary>The one gate of this process: two at a time.</summary>
+    /// <summary>The one gate of this process: two places.</summary>
     public static PhotoDecodeGate Process { get; } = new(2);
 
     /// <summary>How many decodes stand in line now.</summary>
     public int Waiting => Volatile.Read(ref _waiting);
 
-    /// <summary>Runs <paramref name="work"/> on a pool thread once a place is free.</summary>
+    /// <summary>Runs <paramref name="work"/> on a pool thread once a place is free, or every place for a large picture.</summary>
     /// <exception cref="OperationCanceledException">Cancelled while waiting.</exception>
-    public async Task<T> RunAsync<T>(Func<T> work, CancellationToken cancellationToken)
+    public async Task<T> RunAsync<T>(Func<T> work, bool alone, CancellationToken cancellationToken)
     {
-        Interlocked.Increment(ref _waiting);
+        var held = 0;
         try
         {
-            await _free.WaitAsync(cancellationToken);
-        }
-        finally
-        {
-            Interlocked.Decrement(ref _waiting);
-        }
+            Interlocked.Increment(ref _waiting);
+            try
+            {
+                await _turn.WaitAsync(cancellationToken);
+                try
+                {
+                    for (; held < (alone ? places : 1); held++)
+                    {
+                        await _free.WaitAsync(cancellationToken);
+                    }
+                }
+                finally
+                {
+                    _turn.Release();
+                }
+            }
+            finally
+            {
+                Interlocked.Decrement(ref _waiting);
+            }
 
-        try
-        {
             return await Task.Run(work, cancellationToken);
         }
         finally
         {
-            _free.Release();
+            if (held > 0)
+            {
+                _free.Release(held);
+            }
         }
     }
 
-    public void Dispose() => _free.Dispose();
+    public void Dispose()
+    {
+        _free.Dispose();
+        _turn.Dispose();
+    }
 }

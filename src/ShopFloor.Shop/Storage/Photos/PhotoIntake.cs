@@ -11,6 +11,9 @@ namespace ShopFloor.Shop.Storage.Photos;
 /// </summary>
 public static class PhotoIntake
 {
+    // Beyond this a PNG, which only decodes at full size, takes more than 64 MB and decodes alone.
+    private const int LargePixels = 16_000_000;
+
     private static readonly SKColorSpace Srgb = SKColorSpace.CreateSrgb();
     private static readonly int[] ThumbnailQualities = [80, 70, 60, 50, 40, 30];
 
@@ -37,7 +40,8 @@ public static class PhotoIntake
             return Refuse(PhotoRefusal.NotAPhoto, $"The file is {PhotoContainer.NameOfOther(bytes)}.", limits);
         }
 
-        return await PhotoDecodeGate.Process.RunAsync(() => Decode(bytes, format, limits, cancellationToken), cancellationToken);
+        var alone = format != PhotoFormat.Jpeg && PixelsPromised(bytes) > LargePixels;
+        return await PhotoDecodeGate.Process.RunAsync(() => Decode(bytes, format, limits, cancellationToken), alone, cancellationToken);
     }
 
     private static async Task<MemoryStream> ReadBoundedAsync(Stream upload, int most, CancellationToken cancellationToken)
@@ -57,6 +61,21 @@ public static class PhotoIntake
         }
 
         return file;
+    }
+
+    private static long PixelsPromised(ArraySegment<byte> file)
+    {
+        var pin = GCHandle.Alloc(file.Array, GCHandleType.Pinned);
+        try
+        {
+            using var data = SKData.Create(pin.AddrOfPinnedObject(), file.Count);
+            using var codec = SKCodec.Create(data);
+            return codec is null ? 0 : (long)codec.Info.Width * codec.Info.Height;
+        }
+        finally
+        {
+            pin.Free();
+        }
     }
 
     private static PhotoIntakeResult Decode(ArraySegment<byte> file, PhotoFormat format, PhotoLimits limits, CancellationToken cancellationToken)
@@ -125,10 +144,10 @@ public static class PhotoIntake
     /// <summary>All pixels in sRGB, or null if the decoder could not get through to the last one.</summary>
     private static SKBitmap? Pixels(SKCodec codec, int edgePixels)
     {
-        // The JPEG decoder can leave out detail while it works (eighths of the size), which saves most of the memory of a large photo.
+        // The JPEG and WebP decoders can leave out detail while they work (eighths of the size), which saves most of the memory.
         var wanted = Math.Min(1f, edgePixels / (float)Math.Max(codec.Info.Width, codec.Info.Height));
         var size = codec.Info.Size;
-        for (var eighths = 1; eighths < 8 && codec.EncodedFormat == SKEncodedImageFormat.Jpeg; eighths++)
+        for (var eighths = 1; eighths < 8 && codec.EncodedFormat != SKEncodedImageFormat.Png; eighths++)
         {
             var scaled = codec.GetScaledDimensions(eighths / 8f);
             if (eighths / 8f >= wanted && Math.Max(scaled.Width, scaled.Height) >= edgePixels)

@@ -44,10 +44,14 @@ public class PhotoIntakeTests
     }
 
     [Fact]
-    public async Task Thumbnail_of_a_grainy_photo_stays_within_30_kilobytes()
+    public async Task Thumbnail_gives_up_quality_to_stay_within_30_kilobytes()
     {
-        var photo = await Accepted(SamplePhotos.Grainy(SKEncodedImageFormat.Jpeg, 2000, 1500));
-        Assert.InRange(photo.Thumbnail.Length, 1000, 30 * 1024);
+        var limits = PhotoLimits.Standard;
+        var upload = SamplePhotos.Grainy(SKEncodedImageFormat.Jpeg, 480, 360, quality: 95, grain: 90);
+        var (small, free) = (await Accepted(upload, limits), await Accepted(upload, limits with { ThumbnailBytes = int.MaxValue }));
+
+        Assert.True(free.Thumbnail.Length > limits.ThumbnailBytes, $"{free.Thumbnail.Length} bytes would have been small enough anyway.");
+        Assert.InRange(small.Thumbnail.Length, 10_000, limits.ThumbnailBytes);
     }
 
     // What the eight values mean: Exif 2.3, tag 0x0112 (which visual side the 0th row and the 0th column are).
@@ -232,7 +236,7 @@ public class PhotoIntakeTests
     public async Task Third_decode_waits_for_a_place_in_the_process_wide_gate()
     {
         using var release = new ManualResetEventSlim();
-        var busy = Enumerable.Range(0, 2).Select(_ => PhotoDecodeGate.Process.RunAsync(() => { release.Wait(); return 0; }, default)).ToArray();
+        var busy = Enumerable.Range(0, 2).Select(_ => PhotoDecodeGate.Process.RunAsync(() => { release.Wait(); return 0; }, alone: false, default)).ToArray();
 
         var third = Accepted(SamplePhotos.Quarters(SKEncodedImageFormat.Jpeg));
         var waiting = PhotoDecodeGate.Process.Waiting;
@@ -249,7 +253,7 @@ public class PhotoIntakeTests
     {
         using var release = new ManualResetEventSlim();
         using var cancel = new CancellationTokenSource();
-        var busy = Enumerable.Range(0, 2).Select(_ => PhotoDecodeGate.Process.RunAsync(() => { release.Wait(); return 0; }, default)).ToArray();
+        var busy = Enumerable.Range(0, 2).Select(_ => PhotoDecodeGate.Process.RunAsync(() => { release.Wait(); return 0; }, alone: false, default)).ToArray();
         using var upload = new MemoryStream(SamplePhotos.Quarters(SKEncodedImageFormat.Jpeg));
         var third = PhotoIntake.ReadAsync(upload, PhotoLimits.Standard, cancel.Token);
 
@@ -261,15 +265,51 @@ public class PhotoIntakeTests
         await Accepted(SamplePhotos.Quarters(SKEncodedImageFormat.Jpeg));
     }
 
-    private static async Task<PhotoIntakeResult> Read(byte[] upload)
+    [Fact]
+    public async Task Large_decodes_run_alone_and_never_wait_for_each_other_for_ever()
     {
-        using var stream = new MemoryStream(upload);
-        return await PhotoIntake.ReadAsync(stream, PhotoLimits.Standard, default);
+        using var gate = new PhotoDecodeGate(2);
+        var (running, most) = (0, 0);
+        int Work(int weight)
+        {
+            var now = Interlocked.Add(ref running, weight);
+            InterlockedMax(ref most, now);
+            Interlocked.Add(ref running, -weight);
+            return weight;
+        }
+
+        var all = Enumerable.Range(0, 200).Select(i => gate.RunAsync(() => Work(i % 3 == 0 ? 2 : 1), alone: i % 3 == 0, default)).ToArray();
+        var weights = await Task.WhenAll(all).WaitAsync(TimeSpan.FromSeconds(30));
+
+        Assert.Equal(267, weights.Sum());
+        Assert.InRange(most, 2, 2);
+        Assert.Equal(0, gate.Waiting);
     }
 
-    private static async Task<AcceptedPhoto> Accepted(byte[] upload)
+    [Fact]
+    public async Task Large_png_is_accepted()
     {
-        var result = await Read(upload);
+        var photo = await Accepted(SamplePhotos.Quarters(SKEncodedImageFormat.Png, 5000, 4000));
+        Assert.Equal((2560, 2048), (photo.WidthPixels, photo.HeightPixels));
+    }
+
+    private static void InterlockedMax(ref int target, int value)
+    {
+        for (var seen = target; value > seen; seen = target)
+        {
+            Interlocked.CompareExchange(ref target, value, seen);
+        }
+    }
+
+    private static async Task<PhotoIntakeResult> Read(byte[] upload, PhotoLimits? limits = null)
+    {
+        using var stream = new MemoryStream(upload);
+        return await PhotoIntake.ReadAsync(stream, limits ?? PhotoLimits.Standard, default);
+    }
+
+    private static async Task<AcceptedPhoto> Accepted(byte[] upload, PhotoLimits? limits = null)
+    {
+        var result = await Read(upload, limits);
         return Assert.IsType<PhotoIntakeResult.Accepted>(result).Photo;
     }
 

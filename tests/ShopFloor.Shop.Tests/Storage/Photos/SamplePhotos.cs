@@ -25,17 +25,17 @@ internal static class SamplePhotos
     }
 
     /// <summary>Grain over a gradient, as heavy for a decoder as a real photo.</summary>
-    public static byte[] Grainy(SKEncodedImageFormat format, int width, int height, int quality = 90)
+    public static byte[] Grainy(SKEncodedImageFormat format, int width, int height, int quality = 90, int grain = 24)
     {
         using var bitmap = new SKBitmap(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Opaque));
         var pixels = bitmap.GetPixelSpan();
         var random = new Random(7);
         for (var i = 0; i < pixels.Length; i += 4)
         {
-            var (grain, column, row) = (random.Next(24), i / 4 % width, i / 4 / width);
-            pixels[i] = (byte)(60 + grain + (100 * row / height));
-            pixels[i + 1] = (byte)(80 + grain);
-            pixels[i + 2] = (byte)(90 + grain + (80 * column / width));
+            var (noise, column, row) = (random.Next(grain), i / 4 % width, i / 4 / width);
+            pixels[i] = (byte)(40 + noise + (100 * row / height));
+            pixels[i + 1] = (byte)(80 + noise);
+            pixels[i + 2] = (byte)(60 + noise + (80 * column / width));
             pixels[i + 3] = 255;
         }
 

@@ -1,7 +1,7 @@
 namespace ShopFloor.Shop.Vehicles;
 
 /// <summary>What drives the vehicle; hybrids and electric vehicles bring the high-voltage caution with them.</summary>
-public enum DriveType
+public enum Drivetrain
 {
     Petrol,
     Diesel,
@@ -11,23 +11,23 @@ public enum DriveType
     Other,
 }
 
-public static class DriveTypes
+public static class Drivetrains
 {
     public const string HighVoltageCaution =
         "High-voltage vehicle: orange cables and their parts are not touched, cut, drilled near or disconnected. " +
         "Only a person licensed for high-voltage work isolates the system, by the vehicle maker's instructions. " +
         "The 12 V side is worked on only after the maker's own shut-down steps.";
 
-    public static bool IsHighVoltage(this DriveType type) => type is DriveType.Hybrid or DriveType.PlugInHybrid or DriveType.Electric;
+    public static bool IsHighVoltage(this Drivetrain type) => type is Drivetrain.Hybrid or Drivetrain.PlugInHybrid or Drivetrain.Electric;
 
-    public static string Text(this DriveType type) => type switch
+    public static string Text(this Drivetrain type) => type switch
     {
-        DriveType.Petrol => "Petrol",
-        DriveType.Diesel => "Diesel",
-        DriveType.Hybrid => "Hybrid",
-        DriveType.PlugInHybrid => "Plug-in hybrid",
-        DriveType.Electric => "Electric",
-        DriveType.Other => "Other",
+        Drivetrain.Petrol => "Petrol",
+        Drivetrain.Diesel => "Diesel",
+        Drivetrain.Hybrid => "Hybrid",
+        Drivetrain.PlugInHybrid => "Plug-in hybrid",
+        Drivetrain.Electric => "Electric",
+        Drivetrain.Other => "Other",
         _ => throw new ArgumentOutOfRangeException(nameof(type), type, null),
     };
 }

@@ -1,0 +1,66 @@
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>A stranded copper conductor of one size.</summary>
+/// <remarks>
+/// Cable marked with an SAE size is not the AWG size of the same number: it has 5 to 12 % less copper
+/// (<see cref="SaeAreaSquareMillimeters"/>). Nor is a nominal metric size its neighbour gauge. Compare areas, never names.
+/// </remarks>
+/// <param name="Label">How the size is written, for example "4 AWG".</param>
+/// <param name="AreaSquareMillimeters">Copper cross-section, mm².</param>
+/// <param name="SaeAreaSquareMillimeters">Cross-section of SAE wire of the same number, mm², or null when not tabulated.</param>
+public sealed record ConductorSize(string Label, double AreaSquareMillimeters, double? SaeAreaSquareMillimeters = null)
+{
+    // Circular mils of SAE wire by gauge number, as tabulated in ABYC E-11.
+    private static readonly Dictionary<int, double> _saeCircularMils = new()
+    {
+        [18] = 1537, [16] = 2336, [14] = 3702, [12] = 5833, [10] = 9343, [8] = 14810, [6] = 24538, [4] = 37360,
+        [2] = 62450, [1] = 77790, [0] = 98980, [-1] = 125100, [-3] = 205500,
+    };
+
+    /// <summary>Gauge sizes 18 to 4/0 AWG, thinnest first.</summary>
+    public static IReadOnlyList<ConductorSize> Gauges { get; } =
+        [.. new[] { 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3 }.Select(Awg)];
+
+    /// <summary>Labels of the sizes the trade usually keeps, thinnest first. Common practice, no source.</summary>
+    public static IReadOnlyList<string> CommonlyStocked { get; } =
+        [.. new[] { 18, 16, 14, 12, 10, 8, 6, 4, 2, 0, -1, -3 }.Select(WireGauge.Label)];
+
+    /// <summary>Diameter of a solid conductor of this area, mm.</summary>
+    public double SolidDiameterMillimeters => Math.Sqrt(4 * AreaSquareMillimeters / Math.PI);
+
+    /// <summary>Resistance at 20 °C with the stranding allowance, Ω/m.</summary>
+    public double OhmsPerMeterAt20Celsius =>
+        Copper.StrandingFactor * Copper.OhmSquareMillimetersPerMeter / AreaSquareMillimeters;
+
+    /// <summary>Mass of copper with the stranding allowance, kg/m.</summary>
+    public double CopperKilogramsPerMeter =>
+        Copper.StrandingFactor * AreaSquareMillimeters * 1e-6 * Copper.KilogramsPerCubicMeter;
+
+    /// <summary>
+    /// Mass of insulation, kg/m. An estimate, from memory: PVC of 1350 kg/m³, wall 0.8 mm plus 6 % of the strand bundle,
+    /// which is 1.15 times the solid diameter.
+    /// </summary>
+    public double InsulationKilogramsPerMeterEstimate
+    {
+        get
+        {
+            var bundle = 1.15 * SolidDiameterMillimeters;
+            var wall = 0.8 + 0.06 * bundle;
+            return Math.PI * (bundle + wall) * wall * 1e-6 * 1350;
+        }
+    }
+
+    /// <summary>Resistance at a conductor temperature, Ω/m.</summary>
+    /// <param name="celsius">Conductor temperature, °C.</param>
+    public double OhmsPerMeter(double celsius) => OhmsPerMeterAt20Celsius * Copper.ResistanceFactor(celsius);
+
+    /// <summary>The conductor of a gauge number, area by ASTM B258.</summary>
+    /// <param name="awg">Gauge number, −3 (4/0) to 40.</param>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="awg"/> is outside −3 to 40.</exception>
+    public static ConductorSize Awg(int awg) => new(
+        WireGauge.Label(awg),
+        WireGauge.AreaSquareMillimeters(awg),
+        _saeCircularMils.TryGetValue(awg, out var mils) ? mils * WireGauge.SquareMillimetersPerCircularMil : null);
+}

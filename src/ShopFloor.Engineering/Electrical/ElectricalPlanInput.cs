@@ -1,0 +1,100 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>The added supply network as a tree: battery, main run, distribution point, branches to loads; loads at the battery too.</summary>
+public sealed record ElectricalPlanInput
+{
+    /// <summary>Voltage at the battery, V (6 to 49.9).</summary>
+    public double SupplyVolts { get; init; } = ElectricalDefaults.SupplyVolts;
+
+    /// <summary>The run from the battery to the distribution point; not used when every load is at the battery.</summary>
+    public RunData Main { get; init; } = new();
+
+    /// <summary>
+    /// Share of the summed rated currents the main run is chosen for, 0.3 to 1. The default is all of it, because fuse and conductor
+    /// must stand every load at full output at once. Never below the music sum or the largest single load.
+    /// </summary>
+    public double MainDemandFactor { get; init; } = 1;
+
+    /// <summary>The loads (1 to 200).</summary>
+    public required IReadOnlyList<ElectricalLoad> Loads { get; init; }
+
+    /// <summary>The charging system, or null when not known.</summary>
+    public AlternatorData? Alternator { get; init; }
+
+    /// <summary>Whether the vehicle has a high-voltage system.</summary>
+    public bool HybridOrElectric { get; init; }
+
+    /// <summary>Tables and rules.</summary>
+    public SizingRules Rules { get; init; } = new();
+
+    /// <summary>
+    /// What is wrong with the input, field by field; empty when the plan can be computed. Data that are merely missing are no problem
+    /// here: they become findings.
+    /// </summary>
+    /// <param name="text">How numbers are written; null is metric, invariant.</param>
+    public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
+    {
+        text ??= UnitText.Invariant;
+        var checks = new InputChecks(text);
+        checks.InRange(nameof(SupplyVolts), "Supply voltage", SupplyVolts, 6, 49.9, QuantityKind.Voltage);
+        checks.InRange(nameof(MainDemandFactor), "Share of the summed currents for the main run", MainDemandFactor, 0.3, 1);
+        if (Loads.Count is < 1 or > 200)
+            checks.Add(nameof(Loads), $"Loads: {Loads.Count} are entered; enter 1 to 200.");
+        checks.AddRange(Rules.Validate(text).Select(p => p with { Field = $"{nameof(Rules)}.{p.Field}" }));
+        checks.AddRange(Main.Validate("Main run", Rules.Table, text).Select(p => p with { Field = $"{nameof(Main)}.{p.Field}" }));
+        for (var i = 0; i < Loads.Count; i++)
+            CheckLoad(checks, $"{nameof(Loads)}[{i}]", Loads[i], text);
+        foreach (var id in Loads.GroupBy(l => l.Id).Where(g => g.Count() > 1).Select(g => g.Key))
+            checks.Add(nameof(Loads), $"Loads: the identifier \u201c{id}\u201d is used more than once; each must be its own.");
+        CheckAlternator(checks);
+        return checks.Problems;
+    }
+
+    private void CheckLoad(InputChecks checks, string path, ElectricalLoad load, UnitText text)
+    {
+        checks.Named($"{path}.{nameof(load.Id)}", "Load identifier", load.Id);
+        checks.Named($"{path}.{nameof(load.Name)}", "Load name", load.Name);
+        checks.Known($"{path}.{nameof(load.Kind)}", $"{load.Name}, kind", load.Kind);
+        checks.Known($"{path}.{nameof(load.ConnectedTo)}", $"{load.Name}, connection", load.ConnectedTo);
+        if (load.Id == ElectricalPlan.MainRunId)
+            checks.Add($"{path}.{nameof(load.Id)}", $"Load identifier: \u201c{load.Id}\u201d names the main run; use another.");
+        checks.InRange($"{path}.{nameof(load.MakerFuseAmperes)}", $"{load.Name}, maker's fuse", load.MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
+        checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.Table, text)
+            .Select(p => p with { Field = $"{path}.{nameof(load.Branch)}.{p.Field}" }));
+        if (load is { Kind: LoadKind.Amplifier, Amplifier: { } amplifier })
+        {
+            // Missing power or class becomes a finding; the ranges of what was entered are those of the amplifier input.
+            var probe = LoadCurrents.AmplifierInput(load.Name, amplifier, SupplyVolts) with
+            {
+                RatedOutputWatts = amplifier.RatedOutputWatts ?? 1,
+                Class = amplifier.Class ?? AmplifierClass.AB,
+            };
+            checks.AddRange(probe.Validate(text)
+                .Where(p => p.Field != nameof(SupplyVolts))
+                .Select(p => p with { Field = $"{path}.{nameof(load.Amplifier)}.{p.Field}" }));
+        }
+
+        if (load is { Kind: LoadKind.Fixed, Fixed: { } currents })
+        {
+            var at = $"{path}.{nameof(load.Fixed)}.";
+            var most = currents.RatedAmperes is > 0 and <= 2000 ? currents.RatedAmperes.Value : 2000;
+            checks.InRange(at + nameof(currents.RatedAmperes), $"{load.Name}, rated current", currents.RatedAmperes, 0.001, 2000, QuantityKind.Current);
+            checks.InRange(at + nameof(currents.MusicAmperes), $"{load.Name}, current on music", currents.MusicAmperes, 0, most, QuantityKind.Current);
+            checks.InRange(at + nameof(currents.IdleAmperes), $"{load.Name}, current at idle", currents.IdleAmperes, 0, most, QuantityKind.Current);
+        }
+    }
+
+    private void CheckAlternator(InputChecks checks)
+    {
+        if (Alternator is not { } alternator)
+            return;
+        const string At = nameof(Alternator) + ".";
+        checks.InRange(At + nameof(alternator.RatedAmperes), "Alternator, rated output", alternator.RatedAmperes, 10, 1000, QuantityKind.Current);
+        checks.InRange(At + nameof(alternator.IdleFraction), "Alternator, share at idle", alternator.IdleFraction, 0.1, 1);
+        checks.InRange(At + nameof(alternator.HotFraction), "Alternator, hot share at cruise", alternator.HotFraction, 0.1, 1);
+        checks.InRange(At + nameof(alternator.VehicleBaseAmperes), "Alternator, what the vehicle draws", alternator.VehicleBaseAmperes, 0, 500, QuantityKind.Current);
+    }
+}

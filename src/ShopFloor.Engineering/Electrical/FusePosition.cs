@@ -1,0 +1,76 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>How far a fuse may sit from its source, measured along the conductor.</summary>
+public static class FusePosition
+{
+    /// <summary>7 in from any source, m. Source: 33 CFR 183.455(b).</summary>
+    public const double OpenMeters = 7 * ExactFactors.MetersPerInch;
+
+    /// <summary>40 in from any source inside a sheath or enclosure, m. Source: 33 CFR 183.455(b).</summary>
+    public const double SheathedMeters = 40 * ExactFactors.MetersPerInch;
+
+    /// <summary>72 in from the battery, m. Source: 33 CFR 183.460(a).</summary>
+    public const double BatteryMeters = 72 * ExactFactors.MetersPerInch;
+
+    /// <summary>18 in from the battery, m: the stricter habit of the trade. Common practice, no source.</summary>
+    public const double TradeHabitMeters = 18 * ExactFactors.MetersPerInch;
+
+    internal const string SourceRule = "33 CFR 183.455(b)";
+    internal const string BatteryRule = "33 CFR 183.460(a)";
+
+    internal static IEnumerable<LimitCheck> Limits(RunSizingInput input)
+    {
+        if (input.Run.SourceToFuseMeters is not { } distance)
+            yield break;
+        if (input.FedFromBattery)
+        {
+            yield return Check("Battery to fuse, law for boats", distance, BatteryMeters, BatteryRule);
+            yield return Check("Battery to fuse, habit of the trade", distance, TradeHabitMeters, ElectricalDefaults.CommonPractice);
+        }
+
+        yield return input.Run.SheathedWholeWay
+            ? Check("Source to fuse, sheathed the whole way", distance, SheathedMeters, SourceRule)
+            : Check("Source to fuse, not sheathed", distance, OpenMeters, SourceRule);
+    }
+
+    internal static Finding? Find(RunSizingInput input, UnitText text)
+    {
+        var from = input.FedFromBattery ? "battery" : "source";
+        if (input.Run.SourceToFuseMeters is not { } distance)
+        {
+            return new Finding(
+                "fuse-distance-unknown", Severity.Warn, input.Id, input.Name,
+                $"The distance from the {from} to the fuse is not measured yet; until the fuse the conductor is unprotected.",
+                $"Measure it along the conductor and enter it; keep it as short as possible, at most {text.Meters(input.FedFromBattery ? TradeHabitMeters : OpenMeters)}.",
+                SourceRule);
+        }
+
+        var sheath = input.Run.SheathedWholeWay;
+        var (limit, severity, source) = (input.FedFromBattery, sheath) switch
+        {
+            (true, _) when distance > BatteryMeters => (BatteryMeters, Severity.Stop, BatteryRule),
+            (true, true) when distance > SheathedMeters => (SheathedMeters, Severity.Warn, SourceRule),
+            (true, _) when distance > TradeHabitMeters => (TradeHabitMeters, Severity.Warn, ElectricalDefaults.CommonPractice),
+            (true, false) when distance > OpenMeters => (OpenMeters, Severity.Note, SourceRule),
+            (false, true) when distance > SheathedMeters => (SheathedMeters, Severity.Stop, SourceRule),
+            (false, false) when distance > OpenMeters => (OpenMeters, Severity.Stop, SourceRule),
+            _ => (double.NaN, Severity.Note, ""),
+        };
+        if (double.IsNaN(limit))
+            return null;
+        var remedy = severity == Severity.Note
+            ? "Cover the conductor with a sheath or conduit from the battery to the fuse, or move the fuse closer."
+            : $"Move the fuse to within {text.Meters(limit)} of the {from}, measured along the conductor"
+                + (sheath ? "." : ", and sheath the conductor up to it.");
+        return new Finding(
+            "fuse-too-far", severity, input.Id, input.Name,
+            $"The fuse is {text.Meters(distance)} from the {from}; the limit is {text.Meters(limit)}{(sheath ? " in a sheath" : "")}.",
+            remedy, source);
+    }
+
+    private static LimitCheck Check(string name, double distance, double limit, string source) =>
+        new(name, distance, limit, "m", distance <= limit, source);
+}

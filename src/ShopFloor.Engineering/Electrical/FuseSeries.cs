@@ -1,0 +1,39 @@
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>Form of a fuse, named after the parts of ISO 8820.</summary>
+public enum FuseForm
+{
+    /// <summary>Small blade (ISO 8820-3).</summary>
+    MiniBlade,
+
+    /// <summary>Blade (ISO 8820-3).</summary>
+    Blade,
+
+    /// <summary>High-current blade (ISO 8820-3).</summary>
+    HighCurrentBlade,
+
+    /// <summary>Small bolt-in (ISO 8820-5).</summary>
+    BoltInSmall,
+
+    /// <summary>Large bolt-in (ISO 8820-5).</summary>
+    BoltInLarge,
+}
+
+/// <summary>The ratings made in one form.</summary>
+/// <param name="Form">Form.</param>
+/// <param name="Name">Plain name.</param>
+/// <param name="RatingsAmperes">Ratings, A, rising.</param>
+/// <param name="InterruptAmperes">Short-circuit current the form can interrupt, A.</param>
+/// <param name="VoltageRating">Highest circuit voltage, V DC.</param>
+/// <param name="Source">Where the values come from.</param>
+public sealed record FuseSeries(
+    FuseForm Form, string Name, IReadOnlyList<double> RatingsAmperes, double InterruptAmperes, double VoltageRating, string Source);
+
+/// <summary>A fuse chosen for a run.</summary>
+/// <param name="RatingAmperes">Rating, A.</param>
+/// <param name="Form">Form, or null when the rating is in no series of the shop.</param>
+/// <param name="FormName">Plain name of the form.</param>
+/// <param name="InterruptAmperes">Short-circuit current it can interrupt, A, or null when unknown.</param>
+/// <param name="VoltageRating">Highest circuit voltage, V DC, or null when unknown.</param>
+public sealed record FuseChoice(
+    double RatingAmperes, FuseForm? Form, string FormName, double? InterruptAmperes, double? VoltageRating);

@@ -1,0 +1,49 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>Writes down how a plan was reached.</summary>
+internal static class PlanExplanation
+{
+    internal const string DropSource = "limit entered; ABYC E-11 uses 3 % for electronics";
+
+    public static Explanation Make(
+        ElectricalPlanInput input, IReadOnlyList<PlannedLoad> loads, RunSizingResult? main, double mainAmperes, PlanTotals totals, double limit, UnitText text)
+    {
+        var inputs = new List<ExplainedInput>
+        {
+            new("Supply voltage", input.SupplyVolts, "V", "entered"),
+            new("Voltage drop allowed, battery to load and back", input.Rules.MaxDropPercent, "%", DropSource),
+        };
+        inputs.AddRange(loads.Where(l => l.Rated is not null).Select(l => new ExplainedInput($"{l.Name}, rated", l.Rated!.Amperes, "A", "load data")));
+
+        var steps = new List<ExplainedStep>
+        {
+            new("All loads at rated output", "I = Σ I_load", Sum(loads), text.Amperes(totals.Rated.Amperes), "Kirchhoff's current law"),
+        };
+        if (mainAmperes > 0)
+        {
+            steps.Add(new ExplainedStep(
+                "Current the main run is chosen for", "I_main = k · Σ I_load, not below the music sum, the idle sum or the largest load",
+                $"k = {text.Number(input.MainDemandFactor)}; {Sum(loads.Where(l => l.ConnectedTo == LoadConnection.Distribution))}",
+                text.Amperes(mainAmperes), input.MainDemandFactor < 1 ? "demand chosen by the shop" : "full rated sum: fuse and conductor stand every load at once"));
+        }
+
+        if (main is not null)
+            steps.AddRange(main.Explanation.Steps.Where(s => s.Title.StartsWith("Share of the drop", StringComparison.Ordinal)));
+
+        var limits = loads
+            .Where(l => l.RatedDrop is not null)
+            .Select(l => new LimitCheck($"{l.Name}: drop from battery to load and back", l.RatedDrop!.TotalVolts, limit, "V", WithinLimit(l, limit), DropSource))
+            .ToList();
+        var answer = $"{text.Amperes(totals.Rated.Amperes)} at rated output, {text.Amperes(totals.Music.Amperes)} on music, {text.Amperes(totals.Idle.Amperes)} at idle"
+            + (totals.IsComplete ? "" : "; not complete: data are missing");
+        return new Explanation("The added system: how much current, through what?", answer, inputs, steps, limits, main?.Explanation.DecidedBy);
+
+        string Sum(IEnumerable<PlannedLoad> part) => string.Join(" + ", part.Where(l => l.Rated is not null).Select(l => text.Number(l.Rated!.Amperes)));
+    }
+
+    /// <summary>Whether the total keeps the limit, rounding of sums aside.</summary>
+    internal static bool WithinLimit(PlannedLoad load, double limit) => FuseRatings.AtLeast(limit, load.RatedDrop!.TotalVolts);
+}

@@ -1,0 +1,78 @@
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>Picks size and fuse for a run.</summary>
+/// <param name="Row">Size.</param>
+/// <param name="Fuse">Fuse, or null when none fits.</param>
+/// <param name="DecidedBy">What decided the size.</param>
+internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision DecidedBy)
+{
+    public static RunChoice Make(RunCase run)
+    {
+        var wanted = WantedFuse(run);
+        if (run.Input.Run.ForcedSize is { } forced)
+        {
+            var row = run.Input.Rules.Table.Row(forced)!; // validated
+            return new RunChoice(row, FuseForForcedSize(run, row, wanted), SizeDecision.Forced);
+        }
+
+        var choice = Smallest(run, wanted);
+        // A maker's fuse that no size can carry gives way to the smallest fuse for the load.
+        if (choice.DecidedBy == SizeDecision.NoneFits && run.Input is { MakerFuseAmperes: not null, Run.ForcedFuseAmperes: null })
+            choice = Smallest(run, run.SmallestFuse(run.MinimumFuse, double.MaxValue));
+        return choice;
+    }
+
+    /// <summary>The fuse the size has to be thick enough for, before any size is known.</summary>
+    private static FuseChoice? WantedFuse(RunCase run)
+    {
+        if (run.Input.Run.ForcedFuseAmperes is { } forced)
+            return run.SmallestFuse(forced, forced) ?? new FuseChoice(forced, null, "not in the shop's list", null, null);
+        var smallest = run.SmallestFuse(run.MinimumFuse, double.MaxValue);
+        return run.Input.MakerFuseAmperes is { } maker ? run.LargestFuse(run.MinimumFuse, maker) ?? smallest : smallest;
+    }
+
+    private static FuseChoice? FuseForForcedSize(RunCase run, AmpacityRow row, FuseChoice? wanted)
+    {
+        var derated = run.Derated(row);
+        if (run.Input.Run.ForcedFuseAmperes is not null || (wanted is not null && FuseRatings.AtLeast(derated, wanted.RatingAmperes)))
+            return wanted;
+        return run.SmallestFuse(run.MinimumFuse, derated) ?? run.LargestFuse(0, derated);
+    }
+
+    private static RunChoice Smallest(RunCase run, FuseChoice? wanted)
+    {
+        var sizes = run.Sizes;
+        var largest = sizes[^1];
+        var minimum = First(sizes, run.IsThickEnough);
+        var ampacity = First(sizes, run.Carries);
+        var fuse = First(sizes, r => wanted is not null && FuseRatings.AtLeast(run.Derated(r), wanted.RatingAmperes));
+        var drop = First(sizes, r => run.Drop(r, run.Input.ContinuousAmperes).Volts <= run.Budget.ChooseVolts);
+
+        if (ampacity is null || fuse is null)
+            return new RunChoice(largest, run.Input.Run.ForcedFuseAmperes is null ? null : wanted, SizeDecision.NoneFits);
+        if (drop is null || minimum is null)
+            return new RunChoice(largest, wanted, drop is null ? SizeDecision.VoltageDrop : SizeDecision.MinimumSize);
+
+        var at = Math.Max(Math.Max(minimum.Value, ampacity.Value), Math.Max(fuse.Value, drop.Value));
+        var decision = at switch
+        {
+            0 => SizeDecision.MinimumSize,
+            _ when at == ampacity => SizeDecision.Ampacity,
+            _ when at == fuse => SizeDecision.FuseRating,
+            _ when at == drop => SizeDecision.VoltageDrop,
+            _ => SizeDecision.MinimumSize,
+        };
+        return new RunChoice(sizes[at], wanted, decision);
+    }
+
+    private static int? First(IReadOnlyList<AmpacityRow> sizes, Func<AmpacityRow, bool> keeps)
+    {
+        for (var i = 0; i < sizes.Count; i++)
+        {
+            if (keeps(sizes[i]))
+                return i;
+        }
+
+        return null;
+    }
+}

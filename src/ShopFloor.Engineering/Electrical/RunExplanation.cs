@@ -1,0 +1,95 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>Writes down how a run was sized.</summary>
+internal static class RunExplanation
+{
+    public static Explanation Make(RunCase run, RunChoice choice, RunDrop rated, IReadOnlyList<LimitCheck> limits, UnitText text)
+    {
+        var input = run.Input;
+        var label = choice.Row.Conductor.Label;
+        var fuse = choice.Fuse is { } f ? $"{text.Amperes(f.RatingAmperes)} {f.FormName} fuse" : "no fuse fits";
+        var answer = choice.DecidedBy == SizeDecision.NoneFits
+            ? $"No size available carries it; {label} is the largest"
+            : $"{label} with a {fuse}; drop {text.Volts(rated.Volts)} ({text.Percent(rated.Percent)})";
+        return new Explanation($"{input.Name}: which conductor and fuse?", answer, Inputs(run), Steps(run, choice, rated, text), limits, Reason(run, choice, text));
+    }
+
+    internal static string Reason(RunCase run, RunChoice choice, UnitText text) => choice.DecidedBy switch
+    {
+        SizeDecision.MinimumSize => "thinnest size available or allowed",
+        SizeDecision.Ampacity => "ampacity: thinner sizes may not carry the continuous current",
+        SizeDecision.FuseRating => $"fuse rating: a thinner size leaves no room for the {text.Amperes(choice.Fuse?.RatingAmperes ?? run.MinimumFuse)} fuse",
+        SizeDecision.VoltageDrop => "voltage drop",
+        SizeDecision.Forced => "chosen by hand",
+        SizeDecision.NoneFits => "no size available fits",
+        _ => throw new ArgumentOutOfRangeException(nameof(choice)),
+    };
+
+    private static List<ExplainedInput> Inputs(RunCase run)
+    {
+        var input = run.Input;
+        var data = input.Run;
+        var inputs = new List<ExplainedInput>
+        {
+            new("Continuous current", input.ContinuousAmperes, "A", "load data"),
+            new("Current on music", run.Music, "A", input.MusicAmperes is null ? "default: the continuous current" : "load data"),
+            new("Length one way", run.Length, "m", "entered"),
+            new("Supply voltage", input.SupplyVolts, "V", "entered"),
+            new("Insulation class", data.InsulationCelsius, "°C", "entered"),
+            new("Ambient", run.EffectiveAmbient, "°C", data.EngineSpace ? "engine space" : "entered"),
+            new("Bundled current-carrying conductors", data.BundledConductors, "", "entered"),
+            new("Continuous load as a share of the fuse rating", input.Rules.ContinuousLoading, "", RunFindings.FuseSource),
+        };
+        if (data.ReturnPath == ReturnPath.VehicleBody)
+        {
+            inputs.Add(new("Resistance of the body return", run.BodyOhms, "Ω",
+                data.BodyReturnOhms is null ? $"default: {ElectricalDefaults.FromMemory}" : "entered"));
+        }
+
+        if (input.MakerFuseAmperes is { } maker)
+            inputs.Add(new("Fuse the maker asks for", maker, "A", "part data"));
+        return inputs;
+    }
+
+    private static List<ExplainedStep> Steps(RunCase run, RunChoice choice, RunDrop rated, UnitText text)
+    {
+        var input = run.Input;
+        var table = input.Rules.Table;
+        var conductor = choice.Row.Conductor;
+        var derated = run.Derated(choice.Row);
+        string N(double value) => text.Number(value, 4);
+
+        var steps = new List<ExplainedStep>
+        {
+            new("Allowed current", "I_allowed = I_table · k_ambient · k_bundle",
+                $"{N(run.TableAmperes(choice.Row))} · {N(run.AmbientFactor)} · {N(run.BundlingFactor)} ({conductor.Label}, {N(run.ColumnCelsius)} °C column)",
+                text.Amperes(derated), table.Source),
+            new("Factor for the surroundings",
+                input.Run.EngineSpace ? "printed engine-space factor, or √((Tr − Ta)/(Tr − Tbasis)) when lower" : "√((Tr − Ta)/(Tr − Tbasis)), not above 1",
+                $"Tr {N(run.ColumnCelsius)} °C, Ta {N(run.EffectiveAmbient)} °C, Tbasis {N(table.AmbientCelsius)} °C", N(run.AmbientFactor),
+                $"{table.Source}; the root law reproduces its engine-space factors at 50 °C"),
+        };
+        if (run.BundlingFactor < 1)
+        {
+            steps.Add(new("Factor for bundling", "by number of current-carrying conductors",
+                $"{input.Run.BundledConductors} conductors", N(run.BundlingFactor), $"{table.Source}. {table.BundlingStatement}"));
+        }
+
+        steps.Add(new("Least fuse", "I_fuse ≥ I / loading", $"{N(input.ContinuousAmperes)} / {N(input.Rules.ContinuousLoading)}",
+            text.Amperes(run.MinimumFuse), RunFindings.FuseSource));
+        if (run.Budget.Step is { } share)
+            steps.Add(share);
+        steps.Add(new("Conductor temperature", "T2 = T1 + (Tr − T1) · √(I / I_allowed)",
+            $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(rated.Amperes)} / {N(derated)})",
+            text.Celsius(rated.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
+        var body = rated.BodyOhms > 0 ? $" + {N(rated.BodyOhms * 1000)} mΩ" : "";
+        steps.Add(new("Voltage drop there and back", "U = I · (1.02 · ρ20 · (234.5 + T)/254.5 · L / A + R_body)",
+            $"{N(rated.Amperes)} A · ({N(rated.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
+            $"{text.Volts(rated.Volts)} ({text.Percent(rated.Percent)})",
+            "ρ20 = 0.017241 Ω·mm²/m (IACS, NBS Handbook 100); area by ASTM B258; 2 % stranding from NEC chapter 9 table 8"));
+        return steps;
+    }
+}

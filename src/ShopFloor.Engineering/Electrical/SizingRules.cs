@@ -1,0 +1,56 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>The shop's tables and rules for choosing conductors and fuses.</summary>
+public sealed record SizingRules
+{
+    /// <summary>Ampacity table.</summary>
+    public AmpacityTable Table { get; init; } = PublishedTables.Cfr33Part183425;
+
+    /// <summary>Labels of the sizes that may be chosen; each must be in <see cref="Table"/>.</summary>
+    public IReadOnlyList<string> AvailableSizes { get; init; } = ConductorSize.CommonlyStocked;
+
+    /// <summary>Fuses at a distribution point, preferred form first.</summary>
+    public IReadOnlyList<FuseSeries> Fuses { get; init; } = FuseRatings.All;
+
+    /// <summary>Fuses at the battery, preferred form first: bolt-in forms, since a battery can exceed what a blade interrupts.</summary>
+    public IReadOnlyList<FuseSeries> BatteryFuses { get; init; } =
+        [FuseRatings.BoltInSmall, FuseRatings.BoltInLarge, FuseRatings.HighCurrentBlade, FuseRatings.Blade, FuseRatings.MiniBlade];
+
+    /// <summary>Share of a fuse's rating that may flow for hours, 0.5 to 1.</summary>
+    public double ContinuousLoading { get; init; } = ElectricalDefaults.ContinuousLoading;
+
+    /// <summary>Fuse rating lost per °C above 25 °C, 0 to 0.005; see <see cref="FuseRatings.MinimumRating"/>.</summary>
+    public double FuseDeratingPerCelsius { get; init; }
+
+    /// <summary>Voltage drop allowed from battery to load and back, percent of supply voltage, 0.1 to 20.</summary>
+    public double MaxDropPercent { get; init; } = ElectricalDefaults.MaxDropPercent;
+
+    /// <summary>What is wrong with the rules; empty when they can be used.</summary>
+    /// <param name="text">How numbers are written; null is metric, invariant.</param>
+    public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
+    {
+        var checks = new InputChecks(text ?? UnitText.Invariant);
+        checks.AddRange(Table.Validate().Select(p => p with { Field = $"{nameof(Table)}.{p.Field}" }));
+        checks.InRange(nameof(ContinuousLoading), "Continuous load as a share of the fuse rating", ContinuousLoading, 0.5, 1);
+        checks.InRange(nameof(FuseDeratingPerCelsius), "Fuse rating lost per °C", FuseDeratingPerCelsius, 0, 0.005);
+        checks.InRange(nameof(MaxDropPercent), "Voltage drop allowed in percent", MaxDropPercent, 0.1, 20);
+        if (AvailableSizes.Count == 0)
+            checks.Add(nameof(AvailableSizes), "Conductor sizes: none is chosen; choose at least one.");
+        foreach (var label in AvailableSizes.Where(label => Table.Row(label) is null))
+            checks.Add(nameof(AvailableSizes), $"Conductor sizes: \u201c{label}\u201d is not in {Table.Name}.");
+        CheckFuses(checks, nameof(Fuses), "Fuses", Fuses);
+        CheckFuses(checks, nameof(BatteryFuses), "Fuses at the battery", BatteryFuses);
+        return checks.Problems;
+    }
+
+    private static void CheckFuses(InputChecks checks, string field, string label, IReadOnlyList<FuseSeries> series)
+    {
+        if (series.Count == 0 || series.Any(s => s.RatingsAmperes.Count == 0))
+            checks.Add(field, $"{label}: enter at least one form with at least one rating.");
+        if (series.SelectMany(s => s.RatingsAmperes).Any(r => !double.IsFinite(r) || r <= 0))
+            checks.Add(field, $"{label}: every rating must be above 0 A.");
+    }
+}
