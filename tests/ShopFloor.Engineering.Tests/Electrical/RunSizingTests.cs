@@ -119,6 +119,20 @@ public class RunSizingTests
     }
 
     [Fact]
+    public void The_drop_limit_can_be_kept_on_music_and_the_larger_drop_at_rated_current_is_still_shown()
+    {
+        var rated = RunSizing.Size(Runs.Run(50, 6) with { MusicAmperes = 15 });
+        var music = RunSizing.Size(Runs.Run(50, 6) with { MusicAmperes = 15, Rules = Runs.EverySize with { DropBasis = DropBasis.MusicCurrent } });
+
+        Assert.True(music.Conductor.AreaSquareMillimeters < rated.Conductor.AreaSquareMillimeters);
+        Assert.True(music.MusicDrop.Volts <= 0.414 && music.RatedDrop.Volts > 0.414);
+        Assert.True(music.KeepsAllLimits);
+        Assert.Contains(music.Limits, l => l.Name == "Voltage drop there and back on music" && l.Actual == music.MusicDrop.Volts);
+        // Ampacity and fuse still follow the rated current.
+        Assert.Equal(rated.Fuse!.RatingAmperes, music.Fuse!.RatingAmperes);
+    }
+
+    [Fact]
     public void A_thin_separate_conductor_is_raised_to_16_awg_and_18_is_allowed_in_a_sheath()
     {
         // 33 CFR 183.425: 16 AWG at least, 18 AWG inside a sheath.
