@@ -110,6 +110,15 @@ public class RunSizingTests
     }
 
     [Fact]
+    public void An_engine_space_is_taken_as_50_degrees_for_the_conductor_temperature_too()
+    {
+        // 10 AWG, 105 °C in an engine space: 51 A; 50 + 55·√(12.75/51) = 77.5 °C although 30 °C was entered.
+        var result = RunSizing.Size(Runs.Run(12.75).WithRun(r => r with { EngineSpace = true, ForcedSize = "10 AWG" }));
+
+        Assert.Equal(77.5, result.RatedDrop.ConductorCelsius, 9);
+    }
+
+    [Fact]
     public void Music_drops_less_than_full_output()
     {
         var result = RunSizing.Size(Runs.Run(100, 5) with { MusicAmperes = 30 });
