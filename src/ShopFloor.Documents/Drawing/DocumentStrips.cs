@@ -54,10 +54,10 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var facts = string.Join("   ·   ", new[] { head.Reference, head.DateText }.Where(text => text.Length > 0));
         if (facts.Length > 0)
             strips.AddRange(TextStrips.Lines(FormattedText.FromString(facts), TextStyle.Label, 0, width).After(3));
-        strips.Add(new Strip(3, (canvas, left, top) =>
+        strips.Add(new Strip(3, (sheet, left, top) =>
         {
-            TextStrips.Rule(canvas, left, left + width, top + 1.5f, 0.6f, TextStyle.Hairline);
-            TextStrips.Rule(canvas, left, left + 72, top + 1.5f, 2.4f, TextStyle.Accent);
+            TextStrips.Rule(sheet, left, left + width, top + 1.5f, 0.6f, TextStyle.Hairline);
+            TextStrips.Rule(sheet, left, left + 72, top + 1.5f, 2.4f, TextStyle.Accent);
         })
         {
             SpaceBefore = 7,
@@ -73,7 +73,7 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var label = new ShapedText(value.ToString(CultureInfo.InvariantCulture), style with { Color = TextStyle.Accent, EqualDigits = true });
         var indent = Math.Max(ListIndent, label.NaturalWidth + 9);
         var mark = label.Wrap(width)[0];
-        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (canvas, left, top) => mark.Draw(canvas, left, top))
+        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (sheet, left, top) => mark.Draw(sheet, left, top))
             .HoldingTo(Hold.Firm);
     }
 
@@ -133,10 +133,10 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         return strips;
     }
 
-    private List<Strip> BulletList(Bullets bullets) => List(bullets.Items, _ => (canvas, left, top) =>
+    private List<Strip> BulletList(Bullets bullets) => List(bullets.Items, _ => (sheet, left, top) =>
     {
         using var dot = new SKPaint { Color = TextStyle.Ink, IsAntialias = true };
-        canvas.DrawCircle(left + 6, top + TextStyle.Body.Baseline - 3.3f, 1.6f, dot);
+        sheet.Canvas.DrawCircle(left + 6, top + TextStyle.Body.Baseline - 3.3f, 1.6f, dot);
     }, ListIndent);
 
     private List<Strip> Steps(NumberedSteps steps)
@@ -148,11 +148,11 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var numberWidth = marks.Select(mark => mark.Width).DefaultIfEmpty().Max();
         return List(
             steps.Items,
-            i => (canvas, left, top) => marks[i].Draw(canvas, left + numberWidth - marks[i].Width, top),
+            i => (sheet, left, top) => marks[i].Draw(sheet, left + numberWidth - marks[i].Width, top),
             Math.Max(ListIndent, numberWidth + 8));
     }
 
-    private List<Strip> List(IReadOnlyList<FormattedText> items, Func<int, Action<SKCanvas, float, float>> mark, float indent)
+    private List<Strip> List(IReadOnlyList<FormattedText> items, Func<int, Action<Sheet, float, float>> mark, float indent)
     {
         var strips = new List<Strip>();
         for (var i = 0; i < items.Count; i++)
