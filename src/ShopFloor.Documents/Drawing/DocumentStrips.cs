@@ -10,6 +10,11 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
     private const float BlockSpace = 8;
     private const float ListIndent = 18;
 
+    // Nothing uncut is taller than a page less this, so that a heading above it still shares its page.
+    private const float HeadingRoom = 64;
+
+    private float TallestStrip => pageHeight - HeadingRoom;
+
     private DocumentWords Words => document.Head.Words;
 
     public List<Strip> Build()
@@ -110,13 +115,13 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         Subheading subheading => TextStrips.Lines(FormattedText.FromString(subheading.Text), TextStyle.Subheading, 0, width).HoldingTo(Hold.Firm),
         Bullets bullets => BulletList(bullets),
         NumberedSteps steps => Steps(steps),
-        KeyValues facts => FormStrips.KeyValues(facts, width, pageHeight),
-        Table table => new TableStrips(table, width, pageHeight).Build(),
+        KeyValues facts => FormStrips.KeyValues(facts, width, TallestStrip),
+        Table table => new TableStrips(table, width, TallestStrip).Build(),
         Caution caution => CautionStrips.Build(caution, Words, width),
-        Figure figure => PictureStrips.Figure(figure, Words, width, pageHeight),
-        Photos photos => PictureStrips.Photos(photos, Words, width, pageHeight),
-        Checklist checklist => FormStrips.Checklist(checklist, width, pageHeight),
-        QrCode code => PictureStrips.QrCode(code, Words, width, pageHeight),
+        Figure figure => PictureStrips.Figure(figure, Words, width, TallestStrip),
+        Photos photos => PictureStrips.Photos(photos, Words, width, TallestStrip),
+        Checklist checklist => FormStrips.Checklist(checklist, width, TallestStrip),
+        QrCode code => PictureStrips.QrCode(code, Words, width, TallestStrip),
         Signatures signatures => FormStrips.Signatures(signatures, Words, width),
         KeepTogether group => Together(group),
         _ => throw new ArgumentException($"A {block.GetType().Name} cannot be drawn here.", nameof(block)),

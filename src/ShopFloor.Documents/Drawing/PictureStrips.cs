@@ -13,15 +13,20 @@ internal static class PictureStrips
     // Landscape cells suit most photos; an upright one is made narrower.
     private const float PhotoCellRatio = 0.75f;
 
-    public static List<Strip> Figure(Figure figure, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> Figure(Figure figure, DocumentWords words, float width, float tallest)
     {
         if (SizeOf(figure.Svg) is not { } frame)
             return TextStrips.Lines(FormattedText.FromString(words.FigureUnreadable), TextStyle.Label, 0, width);
         var caption = figure.Caption.Length == 0 ? [] : new ShapedText(figure.Caption, TextStyle.Remark).Wrap(width);
-        var room = Math.Max(pageHeight / 3, pageHeight - (caption.Count * TextStyle.Remark.LineHeight) - 4);
-        var height = Math.Min((float)figure.HeightMillimetres * PointsPerMillimetre, room);
-        var scale = Math.Min(width / frame.Width, height / frame.Height);
-        var (drawnWidth, drawnHeight) = (frame.Width * scale, frame.Height * scale);
+        var room = Math.Max(tallest / 3, tallest - (caption.Count * TextStyle.Remark.LineHeight) - 4);
+        var height = (float)figure.HeightMillimetres * PointsPerMillimetre;
+        if (!(height > 0))
+            throw new ArgumentException($"Figure height: {figure.HeightMillimetres} mm. Accepted: above 0.", nameof(figure));
+        // A turned drawing wants the page's height for its width; its own height is then measured across the page.
+        var scale = figure.Turned
+            ? Math.Min(Math.Min(width, height) / frame.Height, room / frame.Width)
+            : Math.Min(width / frame.Width, Math.Min(height, room) / frame.Height);
+        var (drawnWidth, drawnHeight) = figure.Turned ? (frame.Height * scale, frame.Width * scale) : (frame.Width * scale, frame.Height * scale);
         var strips = new List<Strip>
         {
             new(drawnHeight, (sheet, left, top) =>
@@ -34,6 +39,11 @@ internal static class PictureStrips
                 using var drawing = SvgPicture.Read(figure.Svg, sheet.Faces.Typeface);
                 sheet.Canvas.Save();
                 sheet.Canvas.Translate(left + ((width - drawnWidth) / 2), top);
+                if (figure.Turned)
+                {
+                    sheet.Canvas.Translate(0, drawnHeight);
+                    sheet.Canvas.RotateDegrees(-90);
+                }
                 sheet.Canvas.Scale(scale);
                 sheet.Canvas.Translate(-frame.Left, -frame.Top);
                 sheet.Canvas.DrawPicture(drawing!.Picture);
@@ -48,12 +58,12 @@ internal static class PictureStrips
         return strips;
     }
 
-    public static List<Strip> Photos(Photos photos, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> Photos(Photos photos, DocumentWords words, float width, float tallest)
     {
         if (photos.PerRow is < 1 or > 6)
             throw new ArgumentException($"Photos per row: {photos.PerRow}. Accepted: 1 to 6.", nameof(photos));
         var cellWidth = (width - (Gap * (photos.PerRow - 1))) / photos.PerRow;
-        var cellHeight = Math.Min(cellWidth * PhotoCellRatio, pageHeight * 0.8f);
+        var cellHeight = Math.Min(cellWidth * PhotoCellRatio, tallest * 0.8f);
         var strips = new List<Strip>();
         foreach (var row in photos.Items.Chunk(photos.PerRow))
         {
@@ -71,12 +81,12 @@ internal static class PictureStrips
                 Hold = hasCaptions ? Hold.Firm : Hold.None,
             });
             if (hasCaptions)
-                strips.AddRange(TextStrips.Row(captions, 2.5f, pageHeight));
+                strips.AddRange(TextStrips.Row(captions, 2.5f, tallest));
         }
         return strips;
     }
 
-    public static List<Strip> QrCode(QrCode code, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> QrCode(QrCode code, DocumentWords words, float width, float tallest)
     {
         var size = (float)code.SizeMillimetres * PointsPerMillimetre;
         if (!(size is > 20 and < 400))
@@ -94,7 +104,7 @@ internal static class PictureStrips
         var textLeft = size + 12;
         var lines = new ShapedText(code.Caption, TextStyle.Body).Wrap(width - textLeft);
         var textHeight = lines.Count * TextStyle.Body.LineHeight;
-        if (textHeight > pageHeight * 0.6f)
+        if (textHeight > tallest * 0.6f)
             return [QrStrip(modules, code.Payload, size), .. TextStrips.Lines(lines, textLeft)];
         var drawn = QrStrip(modules, code.Payload, size);
         return
