@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Units;
