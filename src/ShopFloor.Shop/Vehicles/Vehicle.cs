@@ -45,7 +45,7 @@ public sealed class Vehicle : IAudited, IVersioned, IRemovable
 
     public string Colour { get; private set; } = "";
 
-    public DriveType DriveType { get; private set; }
+    public Drivetrain DriveType { get; private set; }
 
     public BodyStyle BodyStyle { get; private set; }
 

@@ -31,7 +31,7 @@ public sealed class VehicleDetails
     public string Colour { get; set; } = "";
 
     [Display(Name = "Drive")]
-    public DriveType DriveType { get; set; }
+    public Drivetrain DriveType { get; set; }
 
     [Display(Name = "Body")]
     public BodyStyle BodyStyle { get; set; }

@@ -134,6 +134,35 @@ public sealed class JobDesk(ShopStore store)
             cancellationToken);
     }
 
+    public Task<JobCardView?> CardAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(
+            async db =>
+            {
+                var job = await db.Jobs.Include(found => found.Client).Include(found => found.Vehicle).SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
+                return job is null
+                    ? null
+                    : new JobCardView(
+                        new Versioned<JobCardDetails>(job.Id, job.Version, JobCardDetails.Of(job)),
+                        new Versioned<ClientDetails>(job.ClientId, job.Client!.Version, ClientDetails.Of(job.Client)), // both are included above
+                        new Versioned<VehicleDetails>(job.VehicleId, job.Vehicle!.Version, VehicleDetails.Of(job.Vehicle)));
+            },
+            cancellationToken);
+    }
+
+    public Task<List<KnownVehicle>> VehiclesOfAsync(Actor actor, Guid clientId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.EditJobCards);
+        return store.ReadAsync(
+            db => db.Vehicles
+                .Where(vehicle => vehicle.ClientId == clientId)
+                .OrderBy(vehicle => vehicle.Plate)
+                .Select(vehicle => new KnownVehicle(vehicle.Id, vehicle.Make + " " + vehicle.Model, vehicle.Plate))
+                .ToListAsync(cancellationToken),
+            cancellationToken);
+    }
+
     /// <summary>Clients that may be the one being typed: same phone, same e-mail, or a name that contains the words.</summary>
     public Task<List<SimilarClient>> SimilarClientsAsync(Actor actor, ClientDetails typed, CancellationToken cancellationToken)
     {
@@ -211,3 +240,10 @@ public sealed class OpenJob
 public sealed record SimilarClient(Guid Id, string Name, string Phone, string Email);
 
 public sealed record SimilarVehicle(Guid Id, Guid ClientId, string ClientName, string Title, string Plate, string Vin);
+
+public sealed record KnownVehicle(Guid Id, string Title, string Plate);
+
+/// <summary>A filled-in form with the version it was read at, to be passed back when saving.</summary>
+public sealed record Versioned<TDetails>(Guid Id, Guid Version, TDetails Details);
+
+public sealed record JobCardView(Versioned<JobCardDetails> Job, Versioned<ClientDetails> Client, Versioned<VehicleDetails> Vehicle);

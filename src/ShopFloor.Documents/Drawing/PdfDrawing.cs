@@ -1,0 +1,111 @@
+using System.Globalization;
+using ShopFloor.Documents.Composition;
+using SkiaSharp;
+
+namespace ShopFloor.Documents.Drawing;
+
+/// <summary>
+/// Draws documents as PDF. The same document gives the same bytes. Safe to use from several threads.
+/// The text is searchable, the faces are embedded and camera data of photos is left out.
+/// </summary>
+public sealed class PdfDrawing : IDocumentDrawing
+{
+    private const float SideMargin = 54;
+    private const float TopMargin = 64;
+    private const float RunningHeaderTop = 34;
+    private const float BottomMargin = 34;
+    private const float FooterGap = 8;
+
+    // A footer longer than this belongs into the text.
+    private const int MostFooterLines = 3;
+
+    /// <inheritdoc/>
+    public void Draw(PrintedDocument document, Stream destination, PaperSize paper)
+    {
+        ArgumentNullException.ThrowIfNull(document);
+        ArgumentNullException.ThrowIfNull(destination);
+        var (pageWidth, pageHeight) = paper switch
+        {
+            PaperSize.A4 => (595.28f, 841.89f),
+            PaperSize.Letter => (612f, 792f),
+            _ => throw new ArgumentOutOfRangeException(nameof(paper), paper, "Unknown paper size."),
+        };
+        var width = pageWidth - (2 * SideMargin);
+        var head = document.Head;
+        var footer = Footer(head, width);
+        var textHeight = pageHeight - TopMargin - BottomMargin - FooterGap - (footer.Count * TextStyle.Running.LineHeight);
+
+        // First pass: every page is settled, so the second can say "of how many", and bad blocks are refused before anything is written.
+        var pages = Pagination.Paginate(new DocumentStrips(document, width, textHeight).Build(), textHeight);
+        var runningTitle = OneLine(head.Title, width * 0.68f);
+        var runningReference = OneLine(head.Reference, width * 0.28f);
+
+        using var file = SKDocument.CreatePdf(destination, Metadata(head));
+        for (var i = 0; i < pages.Count; i++)
+        {
+            var canvas = file.BeginPage(pageWidth, pageHeight);
+            if (i > 0)
+                DrawRunningHeader(canvas, runningTitle, runningReference, width);
+            // The letterhead of the first page may stand higher, where other pages have their running header.
+            foreach (var placed in pages[i])
+                placed.Strip.Draw(canvas, SideMargin, (i == 0 ? TopMargin - 12 : TopMargin) + placed.Top);
+            DrawFooter(canvas, footer, PageOf(head.Words, i + 1, pages.Count), width, pageHeight);
+            file.EndPage();
+        }
+        file.Close();
+    }
+
+    private static SKDocumentPdfMetadata Metadata(DocumentHead head) => new()
+    {
+        Title = head.Title,
+        Author = head.ShopName,
+        Subject = head.Reference,
+        Creator = "ShopFloor",
+        Producer = "ShopFloor",
+        Creation = head.CreatedAt?.UtcDateTime,
+        Modified = head.CreatedAt?.UtcDateTime,
+        RasterDpi = 300,
+        EncodingQuality = 85,
+    };
+
+    private static string PageOf(DocumentWords words, int page, int pages) =>
+        string.Format(CultureInfo.InvariantCulture, words.PageOf, page, pages);
+
+    private static List<TextLine> Footer(DocumentHead head, float width)
+    {
+        var text = head.FooterText.Length > 0 ? head.FooterText : head.ShopName;
+        return [.. new ShapedText(FormattedText.FromString(text), TextStyle.Running).Wrap(width * 0.75f).Take(MostFooterLines)];
+    }
+
+    private static TextLine OneLine(string text, float width)
+    {
+        var line = new ShapedText(FormattedText.FromString(text), TextStyle.Running).Wrap(float.MaxValue)[0];
+        var kept = text.Length;
+        while (line.Width > width && kept > 1)
+        {
+            kept = Math.Max(1, Math.Min(kept - 1, (int)(kept * width / line.Width)));
+            line = new ShapedText(FormattedText.FromString(text[..kept].TrimEnd() + "…"), TextStyle.Running).Wrap(float.MaxValue)[0];
+        }
+        return line;
+    }
+
+    private static void DrawRunningHeader(SKCanvas canvas, TextLine title, TextLine reference, float width)
+    {
+        title.Draw(canvas, SideMargin, RunningHeaderTop);
+        reference.Draw(canvas, SideMargin + width - reference.Width, RunningHeaderTop);
+        TextStrips.Rule(canvas, SideMargin, SideMargin + width, RunningHeaderTop + TextStyle.Running.LineHeight + 4, 0.5f, TextStyle.Hairline);
+    }
+
+    private static void DrawFooter(SKCanvas canvas, List<TextLine> footer, string pageOf, float width, float pageHeight)
+    {
+        var top = pageHeight - BottomMargin - (footer.Count * TextStyle.Running.LineHeight);
+        TextStrips.Rule(canvas, SideMargin, SideMargin + width, top - 4, 0.5f, TextStyle.Hairline);
+        var page = new ShapedText(FormattedText.FromString(pageOf), TextStyle.Running with { EqualDigits = true }).Wrap(width)[0];
+        page.Draw(canvas, SideMargin + width - page.Width, top);
+        foreach (var line in footer)
+        {
+            line.Draw(canvas, SideMargin, top);
+            top += line.Style.LineHeight;
+        }
+    }
+}

@@ -1,0 +1,23 @@
+using ShopFloor.Web.Components;
+
+namespace ShopFloor.Web.Layout;
+
+/// <summary>The units the pages read and show. Factors are exact by definition (NIST SP 811, appendix B).</summary>
+public static class Scales
+{
+    public static readonly UnitScale Kilograms = new("kg", "kilograms", 1, 2);
+    public static readonly UnitScale Pounds = new("lb", "pounds", 0.45359237, 2);
+    public static readonly UnitScale Meters = new("m", "metres", 1, 2);
+    public static readonly UnitScale Feet = new("ft", "feet", 0.3048, 2);
+    public static readonly UnitScale Kilometers = new("km", "kilometres", 1, 0);
+    public static readonly UnitScale MilesInKilometers = new("mi", "miles", 1.609344, 0);
+    public static readonly UnitScale Litres = new("l", "litres", 1, 1);
+    public static readonly UnitScale CubicFeetInLitres = new("ft³", "cubic feet", 28.316846592, 2);
+    public static readonly UnitScale Volts = new("V", "volts", 1, 2);
+    public static readonly UnitScale Amperes = new("A", "amperes", 1, 2);
+    public static readonly UnitScale AmpereHours = new("Ah", "ampere-hours", 1, 1);
+    public static readonly UnitScale Percent = new("%", "percent", 1, 1);
+
+    /// <summary>Plain counts of something.</summary>
+    public static UnitScale Count(string symbol) => new(symbol, symbol, 1, 0);
+}
