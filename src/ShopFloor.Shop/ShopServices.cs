@@ -35,7 +35,7 @@ public static class ShopServices
         services.AddSingleton<SettingsSheet>();
         services.AddSingleton<Handovers>();
         services.AddSingleton<DeliveryGate>();
-        services.AddSingleton<ClientView>();
+        services.AddSingleton<JobForClient>();
         services.AddSingleton<JobRecord>();
         services.AddSingleton<Travellers>();
         services.AddSingleton<CheckInReceipts>();
