@@ -90,7 +90,7 @@ public sealed record ChecklistItem(FormattedText Text, bool Ticked = false)
 {
     public static implicit operator ChecklistItem(string text) => FromString(text);
 
-    public static ChecklistItem FromString(string text) => new(text);
+    public static ChecklistItem FromString(string text) => new(FormattedText.FromString(text));
 }
 
 /// <summary>A QR code with what it leads to in words beside it.</summary>

@@ -17,7 +17,7 @@ internal static class SvgPicture
         reader.Settings.EnableExternalJavaScript = false;
         try
         {
-            if (reader.FromSvg(svg) is { CullRect: { Width: > 0, Height: > 0 } })
+            if (svg.Length > 0 && reader.FromSvg(svg) is { CullRect: { Width: > 0, Height: > 0 } })
                 return reader;
         }
         catch (XmlException)

@@ -22,8 +22,8 @@ internal static class RunFindings
 
         if (choice.DecidedBy == SizeDecision.NoneFits)
         {
-            var fuse = run.SmallestFuse(run.MinimumFuse, double.MaxValue);
-            if (fuse is null)
+            var makers = input is { MakerFuseAmperes: { } maker, Run.ForcedFuseAmperes: null } && FuseRatings.AtLeast(maker, run.MinimumFuse);
+            if (RunChoice.WantedFuse(run) is not { } fuse)
             {
                 Add("no-fuse-rating", Severity.Stop,
                     $"No fuse of the shop's list is large enough: {text.Amperes(continuous)} asks for at least {text.Amperes(run.MinimumFuse)} at {text.Volts(input.SupplyVolts)}.",
@@ -32,8 +32,9 @@ internal static class RunFindings
             else
             {
                 Add("no-size-carries", Severity.Stop,
-                    $"No size carries it: {text.Amperes(continuous)} asks for a fuse of {text.Amperes(input.Run.ForcedFuseAmperes ?? fuse.RatingAmperes)}, and {label} is allowed {text.Amperes(derated)} here.",
-                    "Split the load over two runs, use cable of a warmer insulation class, or find a cooler or looser route.", input.Rules.Table.Source);
+                    $"No size carries it: {text.Amperes(continuous)} asks for a fuse of {text.Amperes(fuse.RatingAmperes)}{(makers ? " by its maker" : "")}, and {label} is allowed {text.Amperes(derated)} here.",
+                    "Split the load over two runs, use cable of a warmer insulation class, or find a cooler or looser route."
+                        + (makers ? " Check the maker's fuse too, or choose a smaller one." : ""), input.Rules.Table.Source);
             }
         }
         else if (!run.Carries(choice.Row))

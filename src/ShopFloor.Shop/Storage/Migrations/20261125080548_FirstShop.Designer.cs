@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125075058_FirstShop")]
+    [Migration("20261125080548_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -20,25 +20,6 @@ namespace ShopFloor.Shop.Storage.Migrations
         {
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
-
-            modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>
-                {
-                    b.Property<int>("Id")
-                        .ValueGeneratedOnAdd()
-                        .HasColumnType("INTEGER");
-
-                    b.Property<string>("FriendlyName")
-                        .HasMaxLength(4000)
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("Xml")
-                        .HasMaxLength(4000)
-                        .HasColumnType("TEXT");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("DataProtectionKeys");
-                });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
@@ -380,6 +361,11 @@ namespace ShopFloor.Shop.Storage.Migrations
 
                             b1.Property<int>("StagesTotal")
                                 .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Track")
+                                .IsRequired()
+                                .HasMaxLength(4000)
+                                .HasColumnType("TEXT");
 
                             b1.Property<int>("Working")
                                 .HasColumnType("INTEGER");
@@ -760,6 +746,17 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<int>("Order")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateTime?>("RefusedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RefusedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("RefusedValue")
+                        .HasColumnType("REAL");
+
                     b.Property<bool>("Required")
                         .HasColumnType("INTEGER");
 
@@ -832,11 +829,21 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("CorrectedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
                     b.Property<decimal>("CostPerHour")
                         .HasPrecision(18, 4)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("StaffId")
@@ -1458,6 +1465,10 @@ namespace ShopFloor.Shop.Storage.Migrations
 
                     b.Property<string>("UserName")
                         .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
                         .HasColumnType("TEXT");
 
                     b.HasKey("Id");
