@@ -93,7 +93,7 @@ public static class ShopServices
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
         .AddSingleton<Handovers>()
         .AddSingleton<DeliveryGate>()
-        .AddSingleton<ClientView>();
+        .AddSingleton<JobForClient>();
 
     private static void AddStaff(this IServiceCollection services, ShopFolder folder)
     {
