@@ -10,7 +10,7 @@ public sealed record StartOptions(bool Demo, string DataFolder)
         var folder = ValueAfter(args, "--data")
             ?? configuration["Shop:DataFolder"]
             ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData), "ShopFloor");
-        return new StartOptions(args.Contains("--demo"), Path.GetFullPath(folder));
+        return new StartOptions(args.Contains("--demo") || configuration.GetValue("Shop:Demo", false), Path.GetFullPath(folder));
     }
 
     private static string? ValueAfter(string[] args, string name)

@@ -79,7 +79,7 @@ public sealed class AmplifierData : PartData
     [PartField("Class", Help = "Decides the efficiency at full power and how it falls at music level.")]
     public AmplifierClass Class { get; set; } = AmplifierClass.D;
 
-    [PartField("Efficiency at full power", "%", Min = 5, Max = 99, Help = "Leave empty to use the usual value of the class.")]
+    [PartField("Efficiency at full power", "%", Min = 5, Max = 98, Help = "Leave empty to use the usual value of the class.")]
     public double? EfficiencyPercent { get; set; }
 
     [PartField("Idle current", "A", Max = 50)]

@@ -7,3 +7,14 @@ public enum ShopRole
     FrontDesk,
     Owner,
 }
+
+public static class ShopRoles
+{
+    public static string Text(this ShopRole role) => role switch
+    {
+        ShopRole.Technician => "Technician",
+        ShopRole.FrontDesk => "Front desk",
+        ShopRole.Owner => "Owner",
+        _ => throw new ArgumentOutOfRangeException(nameof(role), role, null),
+    };
+}

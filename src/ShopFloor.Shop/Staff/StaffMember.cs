@@ -1,11 +1,12 @@
 using Microsoft.AspNetCore.Identity;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
 
 namespace ShopFloor.Shop.Staff;
 
 /// <summary>A person who works in the shop.</summary>
-public sealed class StaffMember : IdentityUser<Guid>, IAudited
+public sealed class StaffMember : IdentityUser<Guid>, IAudited, IVersioned
 {
     public StaffMember(string userName, string displayName, ShopRole role)
         : base(userName)
@@ -18,6 +19,8 @@ public sealed class StaffMember : IdentityUser<Guid>, IAudited
     private StaffMember()
     {
     }
+
+    public Guid Version { get; private set; }
 
     public string DisplayName { get; set; } = "";
 

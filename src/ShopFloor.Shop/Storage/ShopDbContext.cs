@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Shop.Catalogue;
@@ -19,7 +18,7 @@ namespace ShopFloor.Shop.Storage;
 
 /// <summary>The shop's database. Every save renews versions and writes the audit trail in the same transaction.</summary>
 public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, WriteGate gate, TimeProvider time)
-    : IdentityUserContext<StaffMember, Guid>(options), IDataProtectionKeyContext
+    : IdentityUserContext<StaffMember, Guid>(options)
 {
     private readonly HashSet<Guid> _touchedJobs = [];
     private readonly List<AuditEntry> _acts = [];
@@ -82,8 +81,6 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
     public DbSet<AuditEntry> AuditEntries => Set<AuditEntry>();
 
     public DbSet<CommandReceipt> CommandReceipts => Set<CommandReceipt>();
-
-    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
     /// <summary>Jobs whose things were saved through this context.</summary>
     internal IReadOnlySet<Guid> TouchedJobs => _touchedJobs;

@@ -10,8 +10,9 @@ namespace ShopFloor.Web.Account;
 /// <summary>Sign-in with the accounts of the shop's own database, and one authorisation policy per permission.</summary>
 public static class ShopIdentity
 {
-    public static IServiceCollection AddShopIdentity(this IServiceCollection services, IHostEnvironment environment)
+    public static IServiceCollection AddShopIdentity(this IServiceCollection services, IHostEnvironment environment, ShopFolder folder)
     {
+        services.AddScoped<StaffSignIn>();
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, StaffStateProvider>();
         services
@@ -20,18 +21,12 @@ public static class ShopIdentity
         services
             .AddIdentityCore<StaffMember>(options =>
             {
-                options.Password.RequiredLength = 12;
-                options.Password.RequireDigit = false;
-                options.Password.RequireLowercase = false;
-                options.Password.RequireUppercase = false;
-                options.Password.RequireNonAlphanumeric = false;
                 options.Lockout.MaxFailedAccessAttempts = 10;
                 options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(5);
             })
             .AddEntityFrameworkStores<ShopDbContext>()
             .AddSignInManager()
             .AddClaimsPrincipalFactory<StaffClaimsFactory>();
-        services.Configure<PasswordHasherOptions>(options => options.IterationCount = 220_000);
         services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
         services.ConfigureApplicationCookie(options =>
         {
@@ -46,7 +41,7 @@ public static class ShopIdentity
             options.ExpireTimeSpan = TimeSpan.FromHours(12);
             options.SlidingExpiration = true;
         });
-        services.AddDataProtection().SetApplicationName("ShopFloor").PersistKeysToDbContext<ShopDbContext>();
+        services.AddDataProtection().SetApplicationName("ShopFloor").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
         services.AddAuthorization(options =>
         {
             foreach (var permission in Enum.GetValues<Permission>())

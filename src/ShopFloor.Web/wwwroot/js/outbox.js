@@ -175,7 +175,7 @@
     signInNeeded = true;
     const number = entries().length;
     shell.notice(`Sign in again, ${number} ${number === 1 ? "entry is" : "entries are"} kept.`, {
-      kind: "warn", action: "Sign in", onAction: () => location.assign(`/account/sign-in?returnUrl=${encodeURIComponent(location.pathname + location.search)}`),
+      kind: "warn", action: "Sign in", onAction: () => location.assign(`/sign-in?from=${encodeURIComponent(location.pathname + location.search)}`),
     });
   }
 

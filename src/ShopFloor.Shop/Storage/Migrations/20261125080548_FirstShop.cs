@@ -175,20 +175,6 @@ namespace ShopFloor.Shop.Storage.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "DataProtectionKeys",
-                columns: table => new
-                {
-                    Id = table.Column<int>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
-                    FriendlyName = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: true),
-                    Xml = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_DataProtectionKeys", x => x.Id);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "DesignReleases",
                 columns: table => new
                 {
@@ -389,6 +375,7 @@ namespace ShopFloor.Shop.Storage.Migrations
                 columns: table => new
                 {
                     Id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    Version = table.Column<Guid>(type: "TEXT", nullable: false),
                     DisplayName = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     Role = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
                     CostPerHour = table.Column<decimal>(type: "TEXT", precision: 18, scale: 4, nullable: false),
@@ -983,9 +970,6 @@ namespace ShopFloor.Shop.Storage.Migrations
 
             migrationBuilder.DropTable(
                 name: "ConditionMarks");
-
-            migrationBuilder.DropTable(
-                name: "DataProtectionKeys");
 
             migrationBuilder.DropTable(
                 name: "DesignReleases");

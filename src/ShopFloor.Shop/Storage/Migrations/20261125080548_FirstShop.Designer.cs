@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125080103_FirstShop")]
+    [Migration("20261125080548_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -20,25 +20,6 @@ namespace ShopFloor.Shop.Storage.Migrations
         {
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
-
-            modelBuilder.Entity("Microsoft.AspNetCore.DataProtection.EntityFrameworkCore.DataProtectionKey", b =>
-                {
-                    b.Property<int>("Id")
-                        .ValueGeneratedOnAdd()
-                        .HasColumnType("INTEGER");
-
-                    b.Property<string>("FriendlyName")
-                        .HasMaxLength(4000)
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("Xml")
-                        .HasMaxLength(4000)
-                        .HasColumnType("TEXT");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("DataProtectionKeys");
-                });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
@@ -1484,6 +1465,10 @@ namespace ShopFloor.Shop.Storage.Migrations
 
                     b.Property<string>("UserName")
                         .HasMaxLength(256)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
                         .HasColumnType("TEXT");
 
                     b.HasKey("Id");
