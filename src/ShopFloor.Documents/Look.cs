@@ -13,5 +13,5 @@ public static class Look
     /// <summary>The family embedded in PDF files; on screen the page's own face stands in when it is not there.</summary>
     public const string FontFamily = "Source Sans 3";
 
-    public const string FontFamilyList = "Source Sans 3, Source Sans Pro, Noto Sans, Arial, sans-serif";
+    public const string FontFamilyList = "'Source Sans 3', 'Source Sans Pro', 'Noto Sans', Arial, sans-serif";
 }

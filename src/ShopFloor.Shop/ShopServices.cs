@@ -3,14 +3,22 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Estimate;
+using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Parts;
+using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Backup;
+using ShopFloor.Shop.Storage.Photos;
 
 namespace ShopFloor.Shop;
 
@@ -26,18 +34,67 @@ public static class ShopServices
         services.AddDbContextFactory<ShopDbContext>(options => options.UseSqlite(folder.ConnectionString));
         services.AddSingleton<ShopDatabase>();
         services.AddSingleton<ShopStore>();
-        services.AddSingleton<ClientFile>();
-        services.AddSingleton<JobCards>();
-        services.AddSingleton<JobSearch>();
-        services.AddSingleton<JobDesk>();
         services.AddStaff(folder);
-        services.AddSingleton<ShopBackup>();
-        services.AddSingleton<BackupDesk>();
-        services.AddSingleton<ShopVerification>();
-        services.AddSingleton<CheckInDesk>();
-        services.AddSingleton<FactoryFunctions>();
-        return services;
+        return services
+            .AddReference()
+            .AddJobs(folder)
+            .AddIntake()
+            .AddDesign()
+            .AddEstimate()
+            .AddParts()
+            .AddBuild()
+            .AddTuning()
+            .AddHandover();
     }
+
+    private static IServiceCollection AddReference(this IServiceCollection services) => services
+        .AddSingleton<ClientFile>()
+        .AddSingleton<ClientLinks>()
+        .AddSingleton<CatalogueDesk>()
+        .AddSingleton<CatalogueImport>();
+
+    private static IServiceCollection AddJobs(this IServiceCollection services, ShopFolder folder) => services
+        .AddSingleton(provider => new PhotoStore(folder.Photos, provider.GetRequiredService<TimeProvider>()))
+        .AddSingleton<JobBoard>()
+        .AddSingleton<JobCards>()
+        .AddSingleton<JobMoney>()
+        .AddSingleton<JobPhotos>()
+        .AddSingleton<JobRecord>()
+        .AddSingleton<JobSearch>()
+        .AddSingleton<PartsList>();
+
+    private static IServiceCollection AddIntake(this IServiceCollection services) => services
+        .AddSingleton<JobDesk>()
+        .AddSingleton<CheckInDesk>()
+        .AddSingleton<CheckInReceipts>()
+        .AddSingleton<FactoryFunctions>();
+
+    private static IServiceCollection AddDesign(this IServiceCollection services) => services
+        .AddSingleton<ElectricalPlans>()
+        .AddSingleton<WeightPlans>();
+
+    private static IServiceCollection AddEstimate(this IServiceCollection services) => services
+        .AddSingleton<Estimates>();
+
+    private static IServiceCollection AddParts(this IServiceCollection services) => services
+        .AddSingleton<Purchasing>();
+
+    private static IServiceCollection AddBuild(this IServiceCollection services) => services
+        .AddSingleton<StageTemplates>()
+        .AddSingleton<StagePlan>()
+        .AddSingleton<StageWork>()
+        .AddSingleton<TimeClock>()
+        .AddSingleton<Blockers>()
+        .AddSingleton<Travellers>()
+        .AddSingleton<WorkSheets>();
+
+    private static IServiceCollection AddTuning(this IServiceCollection services) => services
+        .AddSingleton<SettingsSheet>();
+
+    private static IServiceCollection AddHandover(this IServiceCollection services) => services
+        .AddSingleton<Handovers>()
+        .AddSingleton<DeliveryGate>()
+        .AddSingleton<JobForClient>();
 
     private static void AddStaff(this IServiceCollection services, ShopFolder folder)
     {
@@ -45,6 +102,9 @@ public static class ShopServices
             new PasswordHasher<StaffMember>(Options.Create(new PasswordHasherOptions { IterationCount = PasswordIterations })));
         services.AddSingleton(_ => new PinHasher(PinPepper.ReadOrCreate(folder.PinPepper)));
         services.AddSingleton(PinGuard.Standard);
+        services.AddSingleton<ShopBackup>();
+        services.AddSingleton<BackupDesk>();
+        services.AddSingleton<ShopVerification>();
         services.AddSingleton<FirstOwner>();
         services.AddSingleton<People>();
         services.AddSingleton<Tablets>();

@@ -1,4 +1,3 @@
-using MudBlazor.Services;
 using ShopFloor.Shop;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
@@ -20,7 +19,7 @@ builder.Services.AddRazorComponents()
     .AddInteractiveServerComponents()
     // Short pings, so that a tablet out of Wi-Fi reach notices within seconds; connection.js waits for two of them.
     .AddHubOptions(hub => hub.KeepAliveInterval = TimeSpan.FromSeconds(3));
-builder.Services.AddMudServices();
+builder.Services.AddShell();
 
 var app = builder.Build();
 await app.PrepareShopAsync(start);

@@ -15,15 +15,11 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
             return new RunChoice(row, FuseForForcedSize(run, row, wanted), SizeDecision.Forced);
         }
 
-        var choice = Smallest(run, wanted);
-        // A maker's fuse that no size can carry gives way to the smallest fuse for the load.
-        if (choice.DecidedBy == SizeDecision.NoneFits && run.Input is { MakerFuseAmperes: not null, Run.ForcedFuseAmperes: null })
-            choice = Smallest(run, run.SmallestFuse(run.MinimumFuse, double.MaxValue));
-        return choice;
+        return Smallest(run, wanted);
     }
 
-    /// <summary>The fuse the size has to be thick enough for, before any size is known.</summary>
-    private static FuseChoice? WantedFuse(RunCase run)
+    /// <summary>The fuse the size has to be thick enough for, before any size is known; null when no rating is large enough.</summary>
+    public static FuseChoice? WantedFuse(RunCase run)
     {
         if (run.Input.Run.ForcedFuseAmperes is { } forced)
             return run.SmallestFuse(forced, forced) ?? new FuseChoice(forced, null, "not in the shop's list", null, null);
@@ -46,7 +42,7 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
         var minimum = First(sizes, run.IsThickEnough);
         var ampacity = First(sizes, run.Carries);
         var fuse = First(sizes, r => wanted is not null && FuseRatings.AtLeast(run.Derated(r), wanted.RatingAmperes));
-        var drop = First(sizes, r => run.Drop(r, run.Input.ContinuousAmperes).Volts <= run.Budget.ChooseVolts);
+        var drop = First(sizes, r => run.Drop(r, run.DropAmperes).Volts <= run.Budget.ChooseVolts);
 
         if (ampacity is null || fuse is null)
             return new RunChoice(largest, run.Input.Run.ForcedFuseAmperes is null ? null : wanted, SizeDecision.NoneFits);

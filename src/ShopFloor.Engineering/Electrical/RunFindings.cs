@@ -9,7 +9,7 @@ internal static class RunFindings
     // SAE wire carries about 7 % less than AWG wire of the same number (marine cable makers' briefs).
     private const double SaeAmpacityRatio = 0.93;
 
-    public static List<Finding> Find(RunCase run, RunChoice choice, RunDrop rated, UnitText text)
+    public static List<Finding> Find(RunCase run, RunChoice choice, RunDrop drop, UnitText text)
     {
         var input = run.Input;
         var findings = new List<Finding>();
@@ -22,8 +22,8 @@ internal static class RunFindings
 
         if (choice.DecidedBy == SizeDecision.NoneFits)
         {
-            var fuse = run.SmallestFuse(run.MinimumFuse, double.MaxValue);
-            if (fuse is null)
+            var makers = input is { MakerFuseAmperes: { } maker, Run.ForcedFuseAmperes: null } && FuseRatings.AtLeast(maker, run.MinimumFuse);
+            if (RunChoice.WantedFuse(run) is not { } fuse)
             {
                 Add("no-fuse-rating", Severity.Stop,
                     $"No fuse of the shop's list is large enough: {text.Amperes(continuous)} asks for at least {text.Amperes(run.MinimumFuse)} at {text.Volts(input.SupplyVolts)}.",
@@ -32,8 +32,9 @@ internal static class RunFindings
             else
             {
                 Add("no-size-carries", Severity.Stop,
-                    $"No size carries it: {text.Amperes(continuous)} asks for a fuse of {text.Amperes(input.Run.ForcedFuseAmperes ?? fuse.RatingAmperes)}, and {label} is allowed {text.Amperes(derated)} here.",
-                    "Split the load over two runs, use cable of a warmer insulation class, or find a cooler or looser route.", input.Rules.Table.Source);
+                    $"No size carries it: {text.Amperes(continuous)} asks for a fuse of {text.Amperes(fuse.RatingAmperes)}{(makers ? " by its maker" : "")}, and {label} is allowed {text.Amperes(derated)} here.",
+                    "Split the load over two runs, use cable of a warmer insulation class, or find a cooler or looser route."
+                        + (makers ? " Check the maker's fuse too, or choose a smaller one." : ""), input.Rules.Table.Source);
             }
         }
         else if (!run.Carries(choice.Row))
@@ -52,11 +53,11 @@ internal static class RunFindings
 
         AddFuse(Add, run, choice.Fuse, label, derated, run.TableAmperes(choice.Row), text);
 
-        if (run.Budget.ReportsDrop && rated.Volts > run.Budget.LimitVolts)
+        if (run.Budget.ReportsDrop && drop.Volts > run.Budget.LimitVolts)
         {
             Add("drop-over-limit", Severity.Stop,
-                $"The drop there and back is {text.Volts(rated.Volts)} with {label}; the limit is {text.Volts(run.Budget.LimitVolts)}.",
-                "Use a thicker conductor, shorten the run, or improve the return.", "limit entered; ABYC E-11 uses 3 % for electronics");
+                $"The drop there and back{RunExplanation.AtBasis(input.Rules.DropBasis)} is {text.Volts(drop.Volts)} with {label}; the limit is {text.Volts(run.Budget.LimitVolts)}.",
+                "Use a thicker conductor, shorten the run, or improve the return.", PlanExplanation.DropSource);
         }
 
         if (FusePosition.Find(input, text) is { } position)
@@ -70,7 +71,7 @@ internal static class RunFindings
                 ElectricalDefaults.FromMemory);
         }
 
-        AddSae(Add, run, choice, rated, derated, text);
+        AddSae(Add, run, choice, drop, derated, text);
         return findings;
     }
 
@@ -136,13 +137,13 @@ internal static class RunFindings
     }
 
     private static void AddSae(
-        Action<string, Severity, string, string, string> add, RunCase run, RunChoice choice, RunDrop rated, double derated, UnitText text)
+        Action<string, Severity, string, string, string> add, RunCase run, RunChoice choice, RunDrop drop, double derated, UnitText text)
     {
         if (choice.Row.Conductor.SaeAreaSquareMillimeters is not { } saeArea)
             return;
         var ratio = choice.Row.Conductor.AreaSquareMillimeters / saeArea;
-        var saeVolts = rated.Amperes * (rated.ConductorOhms * ratio + rated.BodyOhms);
-        var breaksDrop = rated.Volts <= run.Budget.ChooseVolts && saeVolts > run.Budget.ChooseVolts;
+        var saeVolts = drop.Amperes * (drop.ConductorOhms * ratio + drop.BodyOhms);
+        var breaksDrop = drop.Volts <= run.Budget.ChooseVolts && saeVolts > run.Budget.ChooseVolts;
         var breaksFuse = choice.Fuse is { } fuse
             && FuseRatings.AtLeast(derated, fuse.RatingAmperes) && fuse.RatingAmperes > derated * SaeAmpacityRatio;
         if (!breaksDrop && !breaksFuse)

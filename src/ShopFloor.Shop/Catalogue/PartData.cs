@@ -21,7 +21,7 @@ namespace ShopFloor.Shop.Catalogue;
 public abstract class PartData
 {
     [JsonIgnore]
-    public abstract PartKind Kind { get; }
+    public PartKind Kind => PartKinds.KindOf(this);
 
     public static PartData Empty(PartKind kind) => PartKinds.Of(kind).NewData();
 
@@ -56,8 +56,6 @@ public enum AmplifierLoad
 
 public sealed class AmplifierData : PartData
 {
-    public override PartKind Kind => PartKind.Amplifier;
-
     [PartField("Channels", Min = 1, Max = 32)]
     public int? Channels { get; set; }
 
@@ -79,7 +77,7 @@ public sealed class AmplifierData : PartData
     [PartField("Class", Help = "Decides the efficiency at full power and how it falls at music level.")]
     public AmplifierClass Class { get; set; } = AmplifierClass.D;
 
-    [PartField("Efficiency at full power", "%", Min = 5, Max = 99, Help = "Leave empty to use the usual value of the class.")]
+    [PartField("Efficiency at full power", "%", Min = 5, Max = 98, Help = "Leave empty to use the usual value of the class.")]
     public double? EfficiencyPercent { get; set; }
 
     [PartField("Idle current", "A", Max = 50)]
@@ -105,8 +103,6 @@ public sealed class AmplifierData : PartData
 
 public sealed class LoudspeakerData : PartData
 {
-    public override PartKind Kind => PartKind.Loudspeaker;
-
     [PartField("Nominal size", "mm", Min = 5, Max = 600)]
     public double? SizeMillimeters { get; set; }
 
@@ -125,8 +121,6 @@ public sealed class LoudspeakerData : PartData
 
 public sealed class ProcessorData : PartData
 {
-    public override PartKind Kind => PartKind.Processor;
-
     [PartField("Inputs", Min = 1, Max = 64)]
     public int? Inputs { get; set; }
 
@@ -145,8 +139,6 @@ public sealed class ProcessorData : PartData
 
 public sealed class SourceData : PartData
 {
-    public override PartKind Kind => PartKind.Source;
-
     [PartField("How the client uses it", Help = "Shown in the handover under 'using your system'.")]
     public string? HowToUse { get; set; }
 
@@ -174,8 +166,6 @@ public enum CablePurpose
 
 public sealed class CableData : PartData
 {
-    public override PartKind Kind => PartKind.Cable;
-
     [PartField("Carries")]
     public CablePurpose Purpose { get; set; }
 
@@ -191,8 +181,6 @@ public sealed class CableData : PartData
 
 public sealed class FuseData : PartData
 {
-    public override PartKind Kind => PartKind.Fuse;
-
     [PartField("Rating", "A", Min = 0.5, Max = 1_000)]
     public double? RatingAmperes { get; set; }
 
@@ -205,8 +193,6 @@ public sealed class FuseData : PartData
 
 public sealed class DistributionData : PartData
 {
-    public override PartKind Kind => PartKind.Distribution;
-
     [PartField("Ways out", Min = 1, Max = 32)]
     public int? Ways { get; set; }
 
@@ -216,8 +202,6 @@ public sealed class DistributionData : PartData
 
 public sealed class LightingData : PartData
 {
-    public override PartKind Kind => PartKind.Lighting;
-
     [PartField("Power per metre", "W/m", Max = 200)]
     public double? WattsPerMeter { get; set; }
 
@@ -236,8 +220,6 @@ public sealed class LightingData : PartData
 
 public sealed class BatteryData : PartData
 {
-    public override PartKind Kind => PartKind.Battery;
-
     [PartField("Capacity at the 20-hour rate", "Ah", Min = 1, Max = 1_000)]
     public double? CapacityAmpereHours { get; set; }
 
@@ -250,8 +232,6 @@ public sealed class BatteryData : PartData
 
 public sealed class TreatmentData : PartData
 {
-    public override PartKind Kind => PartKind.Treatment;
-
     [PartField("Does", Help = "Damps panels, blocks sound, absorbs, stops rattles …")]
     public string? Purpose { get; set; }
 
@@ -264,8 +244,6 @@ public sealed class TreatmentData : PartData
 
 public sealed class MaterialData : PartData
 {
-    public override PartKind Kind => PartKind.Material;
-
     [PartField("Thickness", "mm", Max = 200)]
     public double? ThicknessMillimeters { get; set; }
 
@@ -278,8 +256,6 @@ public sealed class MaterialData : PartData
 
 public sealed class AccessoryData : PartData
 {
-    public override PartKind Kind => PartKind.Accessory;
-
     [PartField("Current when working", "A", Max = 200, Help = "Type 0 for a part that takes no current.")]
     public double? WorkingAmperes { get; set; }
 

@@ -38,7 +38,11 @@ public static class PartKinds
 
     private static readonly Dictionary<PartKind, PartKindDescription> ByKind = All.ToDictionary(description => description.Kind);
 
+    private static readonly Dictionary<Type, PartKind> ByData = All.ToDictionary(description => description.DataType, description => description.Kind);
+
     public static PartKindDescription Of(PartKind kind) => ByKind[kind];
+
+    public static PartKind KindOf(PartData data) => ByData[data.GetType()];
 
     private static PartKindDescription Describe<TData>(PartKind kind, string name, string plural, PartUnit unit = PartUnit.Piece)
         where TData : PartData, new() => new(

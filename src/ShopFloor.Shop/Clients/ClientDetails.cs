@@ -30,6 +30,8 @@ public sealed class ClientDetails
         Notes = client.Notes,
     };
 
+    public static ClientDetails Copy(ClientDetails other) => (ClientDetails)other.MemberwiseClone();
+
     public List<Problem> Problems() => new Check()
         .Required(Name, nameof(Name), "The client's name")
         .Longest(Phone, nameof(Phone), "The phone number", 50)

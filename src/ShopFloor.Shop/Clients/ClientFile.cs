@@ -43,7 +43,7 @@ public sealed class ClientFile(ShopStore store)
             cancellationToken);
     }
 
-    public Task<ClientView?> FindAsync(Actor actor, Guid clientId, CancellationToken cancellationToken)
+    public Task<ClientCard?> FindAsync(Actor actor, Guid clientId, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.EditJobCards);
         return store.ReadAsync(
@@ -65,7 +65,7 @@ public sealed class ClientFile(ShopStore store)
                     .OrderByDescending(job => job.Number)
                     .Select(job => new ClientJob(job.Id, job.Number, job.Title, job.State, job.OpenedAt))
                     .ToListAsync(cancellationToken);
-                return new ClientView(client.Id, client.Version, ClientDetails.Of(client), vehicles, jobs);
+                return new ClientCard(client.Id, client.Version, ClientDetails.Of(client), vehicles, jobs);
             },
             cancellationToken);
     }
@@ -80,4 +80,4 @@ public sealed record ClientJob(Guid Id, int Number, string Title, JobState State
     public string Reference => Job.ReferenceOf(Number);
 }
 
-public sealed record ClientView(Guid Id, Guid Version, ClientDetails Details, IReadOnlyList<ClientVehicle> Vehicles, IReadOnlyList<ClientJob> Jobs);
+public sealed record ClientCard(Guid Id, Guid Version, ClientDetails Details, IReadOnlyList<ClientVehicle> Vehicles, IReadOnlyList<ClientJob> Jobs);

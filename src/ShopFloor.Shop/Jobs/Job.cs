@@ -137,8 +137,8 @@ public sealed record SourceDevice(string Name, string Use)
 }
 
 /// <summary>Where a job stands in its stages.</summary>
-/// <param name="StageName">Name of the stage being worked on or next; empty when all are done or none are planned.</param>
-/// <param name="StageOrder">Place of that stage in the job's order.</param>
+/// <param name="StageName">Name of the first stage that is not done; empty when all are done or none are planned.</param>
+/// <param name="StageOrder">Place of that stage among the job's stages, from 0.</param>
 /// <param name="StagesDone">Stages whose required steps are all done.</param>
 /// <param name="StagesTotal">Stages of the job.</param>
 /// <param name="OpenBlockers">Blockers nobody has cleared.</param>
@@ -146,4 +146,7 @@ public sealed record SourceDevice(string Name, string Use)
 public sealed record JobProgress(string StageName, int StageOrder, int StagesDone, int StagesTotal, int OpenBlockers, int Working)
 {
     public static JobProgress NotPlanned { get; } = new("", 0, 0, 0, 0, 0);
+
+    /// <summary>One letter a stage in order, see <see cref="StageTrack"/>: the whole track of a row without reading its steps.</summary>
+    public string Track { get; init; } = "";
 }

@@ -20,6 +20,18 @@ public enum PartState
     Fitted,
 }
 
+public static class PartStates
+{
+    public static string Text(this PartState state) => state switch
+    {
+        PartState.Needed => "Needed",
+        PartState.Ordered => "Ordered",
+        PartState.Received => "Received",
+        PartState.Fitted => "Fitted",
+        _ => throw new ArgumentOutOfRangeException(nameof(state), state, null),
+    };
+}
+
 /// <summary>
 /// A part on a job: one fact in many roles. The same row is a cost line, an electrical load, a mass at a place
 /// and a line of the handover; each role reads it, none copies it.
@@ -91,7 +103,23 @@ public sealed class JobPart : PartFacts, IAudited, IVersioned, IRemovable
         PlanRunId = details.PlanRunId;
     }
 
+    /// <summary>Makes the line another thing, for example a thicker cable.</summary>
+    public void Replace(JobPartDetails details, Guid? cataloguePartId)
+    {
+        CataloguePartId = cataloguePartId;
+        Apply(details);
+    }
+
     public void MoveTo(PartState state) => State = state;
+
+    public void PutOnOrder(string reference, DateOnly? expectedOn)
+    {
+        State = PartState.Ordered;
+        OrderReference = reference.Trim();
+        ExpectedOn = expectedOn;
+    }
+
+    public void PlaceAt(int order) => Order = order;
 
     public void Remove(DateTimeOffset at) => RemovedAt ??= at;
 

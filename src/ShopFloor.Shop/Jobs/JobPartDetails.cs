@@ -57,9 +57,9 @@ public sealed class JobPartDetails : PartFacts
     {
         var check = new Check()
             .That(
-                Quantity > 0 && Quantity <= 100_000,
+                Quantity >= 0.001m && Quantity <= 10_000,
                 nameof(Quantity),
-                $"The quantity is {Quantity}; accepted is more than 0, up to 100,000.")
+                $"The quantity is {Quantity}; accepted is 0.001 to 10,000.")
             .That(
                 Unit is not (PartUnit.Piece or PartUnit.Set) || decimal.Truncate(Quantity) == Quantity,
                 nameof(Quantity),
@@ -67,7 +67,8 @@ public sealed class JobPartDetails : PartFacts
             .That(Zone.Length == 0 || VehicleZones.Exists(Zone), nameof(Zone), $"'{Zone}' is no place in the vehicle.")
             .Longest(Place, nameof(Place), "The place", Limits.Line)
             .Longest(Access, nameof(Access), "The way to reach it", Limits.Line)
-            .Longest(OrderReference, nameof(OrderReference), "The order reference", Limits.Name);
+            .Longest(OrderReference, nameof(OrderReference), "The order reference", Limits.Name)
+            .Longest(PlanRunId, nameof(PlanRunId), "The run of the plan", Limits.Name);
         check.Problems.AddRange(base.Problems());
         return check.Problems;
     }

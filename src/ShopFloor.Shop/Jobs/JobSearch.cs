@@ -8,16 +8,11 @@ namespace ShopFloor.Shop.Jobs;
 /// <summary>Finds jobs, clients and vehicles by anything that is known of them.</summary>
 public sealed class JobSearch(ShopStore store)
 {
-    /// <summary>Everything in which each word of the query occurs, newest first.</summary>
+    /// <summary>Everything in which each word of the query occurs, open jobs first, then the newest; without words, all jobs.</summary>
     public Task<SearchFound> FindAsync(Actor actor, string query, int most, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
         var words = SearchText.Words(query);
-        if (words.Count == 0)
-        {
-            return Task.FromResult(new SearchFound([], []));
-        }
-
         return store.ReadAsync(
             async db =>
             {
@@ -41,7 +36,7 @@ public sealed class JobSearch(ShopStore store)
                         job.Client!.Name))
                     .ToListAsync(cancellationToken);
 
-                if (!actor.May(Permission.EditJobCards))
+                if (words.Count == 0 || !actor.May(Permission.EditJobCards))
                 {
                     return new SearchFound(found, []);
                 }

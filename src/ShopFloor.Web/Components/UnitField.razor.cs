@@ -32,6 +32,9 @@ public sealed partial class UnitField : IDisposable
     /// <summary>The US unit. Defaults to none.</summary>
     [Parameter] public UnitScale? Us { get; set; }
 
+    /// <summary>More units that may be typed behind the number, such as cm. Defaults to none.</summary>
+    [Parameter] public IReadOnlyList<UnitScale> Also { get; set; } = [];
+
     /// <summary>Least accepted value in SI. Defaults to no limit.</summary>
     [Parameter] public double? MinSi { get; set; }
 
@@ -112,18 +115,19 @@ public sealed partial class UnitField : IDisposable
         _echo = Echo(Value);
     }
 
-    public void Dispose() => _typing?.Dispose();
+    public void Dispose()
+    {
+        _typing?.Cancel();
+        _typing?.Dispose();
+    }
 
     private async Task TypedAsync(ChangeEventArgs change)
     {
         _text = change.Value as string ?? "";
-        if (_typing is not null)
-            await _typing.CancelAsync();
-        _typing?.Dispose();
-        _typing = new CancellationTokenSource();
+        var still = StartPause();
         try
         {
-            await Task.Delay(TimeSpan.FromMilliseconds(DebounceMilliseconds), Clock, _typing.Token);
+            await Task.Delay(TimeSpan.FromMilliseconds(DebounceMilliseconds), Clock, still);
         }
         catch (OperationCanceledException)
         {
@@ -136,9 +140,17 @@ public sealed partial class UnitField : IDisposable
     private async Task CommitAsync(ChangeEventArgs change)
     {
         _text = change.Value as string ?? "";
-        if (_typing is not null)
-            await _typing.CancelAsync();
+        _ = StartPause();
         await ReadAsync();
+    }
+
+    // Ends the pause that runs, if any: only the last text typed is read.
+    private CancellationToken StartPause()
+    {
+        _typing?.Cancel();
+        _typing?.Dispose();
+        _typing = new CancellationTokenSource();
+        return _typing.Token;
     }
 
     private async Task ReadAsync()
@@ -168,10 +180,11 @@ public sealed partial class UnitField : IDisposable
             return null;
         }
 
-        var scale = unit.Length == 0 || Means(unit, Scale) ? Scale : OtherScale is { } other && Means(unit, other) ? other : null;
+        IEnumerable<UnitScale> known = [Scale, .. OtherScale is null ? [] : new[] { OtherScale }, .. Also];
+        var scale = unit.Length == 0 ? Scale : known.FirstOrDefault(each => Means(unit, each));
         if (scale is null)
         {
-            _problem = $"{Label}: the unit \u201C{unit}\u201D is not known here. Use {Scale.Symbol}{(OtherScale is null ? "" : $" or {OtherScale.Symbol}")}.";
+            _problem = $"{Label}: the unit \u201C{unit}\u201D is not known here. Use {string.Join(" or ", known.Select(each => each.Symbol))}.";
             return null;
         }
 

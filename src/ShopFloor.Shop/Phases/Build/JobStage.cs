@@ -35,7 +35,7 @@ public sealed class JobStage : IAudited, IVersioned
 
     public int Order { get; private set; }
 
-    public string Name { get; private set; } = "";
+    public string Name { get; set; } = "";
 
     public JobPhase Phase { get; private set; }
 
@@ -53,6 +53,8 @@ public sealed class JobStage : IAudited, IVersioned
             return _steps.Count > 0 && deciding.All(step => step.IsDone);
         }
     }
+
+    public void MoveTo(int order) => Order = order;
 
     public JobStep AddStep(TemplateStep template)
     {

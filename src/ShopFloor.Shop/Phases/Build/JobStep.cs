@@ -45,6 +45,13 @@ public sealed class JobStep : IAudited, IVersioned
 
     public double? MeasuredValue { get; private set; }
 
+    /// <summary>A value that was measured but lies outside the limits: kept, so that nothing typed is lost, but no proof.</summary>
+    public double? RefusedValue { get; private set; }
+
+    public string RefusedBy { get; private set; } = "";
+
+    public DateTimeOffset? RefusedAt { get; private set; }
+
     public string Note { get; private set; } = "";
 
     public DateTimeOffset? TickedAt { get; private set; }
@@ -68,6 +75,17 @@ public sealed class JobStep : IAudited, IVersioned
         TickedById = byId;
         TickedBy = by;
         MeasuredValue = Measure is null ? null : measuredValue;
+        RefusedValue = null;
+        RefusedBy = "";
+        RefusedAt = null;
+    }
+
+    /// <summary>Keeps a value outside the limits beside the open step.</summary>
+    public void KeepRefusedValue(double value, string by, DateTimeOffset at)
+    {
+        RefusedValue = value;
+        RefusedBy = by;
+        RefusedAt = at;
     }
 
     /// <summary>Takes the tick back; the record keeps that it was there.</summary>
@@ -87,7 +105,11 @@ public sealed class JobStep : IAudited, IVersioned
         ConfirmedBy = by;
     }
 
-    public void Remark(string note) => Note = note;
+    /// <summary>Adds a line; what others wrote stays.</summary>
+    public void Remark(string line) => Note = Note.Length == 0 ? line : Note + "\n" + line;
+
+    /// <summary>Whether anybody has done something to it that would be lost with it.</summary>
+    public bool IsTouched => IsTicked || Note.Length > 0 || RefusedValue is not null;
 
     string IAudited.AuditName => Text;
 

@@ -42,19 +42,7 @@ public sealed class StageTemplate : IAudited, IVersioned, IRemovable
             .That(stages.Count is > 0 and <= 40, nameof(Stages), $"The template has {stages.Count} stages; accepted is 1 to 40.");
         foreach (var stage in stages)
         {
-            check
-                .Required(stage.Name, nameof(Stages), "Every stage's name")
-                .Range(stage.PlannedHours, nameof(Stages), $"The planned time of '{stage.Name}'", 0, 2_000, "h")
-                .That(stage.Steps.Count <= 100, nameof(Stages), $"'{stage.Name}' has {stage.Steps.Count} steps; at most 100 are kept.");
-            foreach (var step in stage.Steps)
-            {
-                check
-                    .Required(step.Text, nameof(Stages), $"The text of every step in '{stage.Name}'", Limits.Line)
-                    .That(
-                        step.Measure is not { Lowest: { } low, Highest: { } high } || low <= high,
-                        nameof(Stages),
-                        $"The limits of '{step.Text}' run from {step.Measure?.Lowest} to {step.Measure?.Highest}: the lowest is above the highest.");
-            }
+            check.Stage(stage, nameof(Stages));
         }
 
         return check.Problems;

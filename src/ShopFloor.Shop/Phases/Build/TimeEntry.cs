@@ -40,15 +40,28 @@ public sealed class TimeEntry : IAudited
 
     public DateTimeOffset? StoppedAt { get; private set; }
 
+    /// <summary>What is to be known about how the times came about, such as a press that was sent later.</summary>
+    public string Note { get; private set; } = "";
+
+    /// <summary>Who put the times right by hand; presses no longer change them then.</summary>
+    public string CorrectedBy { get; private set; } = "";
+
     public bool IsRunning => StoppedAt is null;
 
     public decimal HoursUntil(DateTimeOffset now) =>
         Math.Max(0, (decimal)((StoppedAt ?? now) - StartedAt).TotalHours);
 
-    public void Stop(DateTimeOffset at) => StoppedAt ??= at < StartedAt ? StartedAt : at;
+    /// <summary>Ends it, or ends it earlier when an earlier press arrives late.</summary>
+    public void Stop(DateTimeOffset at)
+    {
+        var end = at < StartedAt ? StartedAt : at;
+        StoppedAt = StoppedAt is { } known && known < end ? known : end;
+    }
+
+    public void Remark(string note) => Note = Note.Length == 0 ? note : $"{Note} {note}";
 
     /// <summary>Puts right a clock that was left running or started late.</summary>
-    public void Correct(DateTimeOffset startedAt, DateTimeOffset stoppedAt)
+    public void Correct(DateTimeOffset startedAt, DateTimeOffset stoppedAt, string by)
     {
         if (stoppedAt < startedAt)
         {
@@ -57,6 +70,7 @@ public sealed class TimeEntry : IAudited
 
         StartedAt = startedAt;
         StoppedAt = stoppedAt;
+        CorrectedBy = by;
     }
 
     string IAudited.AuditName => $"Time of {StaffName} on {StageName}";

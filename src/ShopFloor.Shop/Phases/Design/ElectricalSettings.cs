@@ -1,4 +1,5 @@
 using System.ComponentModel.DataAnnotations;
+using ShopFloor.Engineering.Electrical;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -35,56 +36,52 @@ public sealed class ElectricalSettings : IAudited, IVersioned
     Guid? IAudited.AuditJobId => JobId;
 }
 
-/// <summary>How the current comes back to the battery.</summary>
-public enum ReturnPath
-{
-    VehicleBody,
-    OwnConductor,
-}
-
-/// <summary>The form of the plan's assumptions. Defaults say where they come from on the screen.</summary>
+/// <summary>The form of the plan's assumptions. Where each default comes from stands in <see cref="SettingOrigins"/>.</summary>
 public sealed record ElectricalSettingsForm
 {
     [Display(Name = "Supply voltage at the battery, engine running (V)")]
-    public double SupplyVolts { get; set; } = 13.8;
+    public double SupplyVolts { get; set; } = ElectricalDefaults.SupplyVolts;
 
     [Display(Name = "Crest factor of the music (dB)")]
-    public double CrestFactorDecibels { get; set; } = 12;
+    public double CrestFactorDecibels { get; set; } = ElectricalDefaults.CrestFactorDecibels;
 
     [Display(Name = "Insulation withstands (°C)")]
-    public int InsulationCelsius { get; set; } = 105;
+    public int InsulationCelsius { get; set; } = (int)ElectricalDefaults.InsulationCelsius;
 
     [Display(Name = "Largest voltage drop, battery to load (%)")]
-    public double MaxDropPercent { get; set; } = 3;
+    public double MaxDropPercent { get; set; } = ElectricalDefaults.MaxDropPercent;
 
-    [Display(Name = "Cabin temperature the cables see (°C)")]
-    public double CabinCelsius { get; set; } = 30;
+    [Display(Name = "Warmest place the cables pass (°C)")]
+    public double CabinCelsius { get; set; } = ElectricalDefaults.AmbientCelsius;
 
     [Display(Name = "Current-carrying cables bundled together")]
     public int BundledConductors { get; set; } = 1;
 
     [Display(Name = "Continuous load over fuse rating (%)")]
-    public double LoadingPercent { get; set; } = 80;
+    public double LoadingPercent { get; set; } = ElectricalDefaults.ContinuousLoading * 100;
 
     [Display(Name = "Distribution sits in")]
     public string DistributionZone { get; set; } = VehicleZones.BootFloorLeft;
 
-    [Display(Name = "Current comes back through")]
-    public ReturnPath Return { get; set; }
+    [Display(Name = "Branch fuses sit in the distribution")]
+    public bool BranchFusesAtDistribution { get; set; } = true;
 
-    [Display(Name = "Resistance of the body between rear and battery (mΩ)")]
-    public double BodyMilliohms { get; set; } = 2;
+    [Display(Name = "Current comes back through")]
+    public ReturnPath Return { get; set; } = ReturnPath.VehicleBody;
+
+    [Display(Name = "Measured resistance of the body, rear to battery (mΩ)")]
+    public double? BodyMilliohms { get; set; }
 
     [Display(Name = "Current the car itself takes (A)")]
-    public double BaseLoadAmperes { get; set; } = 35;
+    public double? BaseLoadAmperes { get; set; }
 
     public List<Problem> Problems() => new Check()
-        .Range(SupplyVolts, nameof(SupplyVolts), "The supply voltage", 9, 60, "V")
+        .Range(SupplyVolts, nameof(SupplyVolts), "The supply voltage", 9, 49.9, "V")
         .Range(CrestFactorDecibels, nameof(CrestFactorDecibels), "The crest factor", 3.01, 30, "dB")
         .Range(MaxDropPercent, nameof(MaxDropPercent), "The voltage drop", 0.1, 20, "%")
-        .Range(CabinCelsius, nameof(CabinCelsius), "The cabin temperature", -40, 100, "°C")
+        .Range(CabinCelsius, nameof(CabinCelsius), "The temperature", -40, 150, "°C")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
-        .Range(LoadingPercent, nameof(LoadingPercent), "The loading", 40, 100, "%")
+        .Range(LoadingPercent, nameof(LoadingPercent), "The loading", 50, 100, "%")
         .Range(BodyMilliohms, nameof(BodyMilliohms), "The body's resistance", 0, 100, "mΩ")
         .Range(BaseLoadAmperes, nameof(BaseLoadAmperes), "The car's own current", 0, 500, "A")
         .That(VehicleZones.Exists(DistributionZone), nameof(DistributionZone), $"'{DistributionZone}' is no place in the vehicle.")

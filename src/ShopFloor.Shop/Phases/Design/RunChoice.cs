@@ -1,3 +1,6 @@
+using System.ComponentModel.DataAnnotations;
+using System.Text.Json.Serialization;
+using ShopFloor.Engineering.Electrical;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -24,39 +27,67 @@ public sealed class RunChoice : IAudited, IVersioned
 
     public Guid JobId { get; private set; }
 
-    /// <summary>"main", or the id of the part the run feeds.</summary>
+    /// <summary><see cref="ElectricalPlan.MainRunId"/>, or the load the run feeds as <see cref="ElectricalPlanBuilder"/> names it.</summary>
     public string RunId { get; private set; } = "";
 
     public RunChoiceForm Form { get; private set; } = new();
 
     public void Apply(RunChoiceForm form) => Form = form;
 
-    string IAudited.AuditName => RunId == "main" ? "Main run" : "Branch run";
+    string IAudited.AuditName => RunId == ElectricalPlan.MainRunId ? "Main run" : "Branch run";
 
     Guid? IAudited.AuditJobId => JobId;
+}
+
+/// <summary>Where a load takes its current from.</summary>
+public enum RunFeed
+{
+    /// <summary>The distribution behind the main run.</summary>
+    Distribution,
+
+    /// <summary>The battery, by a fused run of its own.</summary>
+    Battery,
+
+    /// <summary>A circuit the car already has; that circuit's fuse and wire stay the car maker's.</summary>
+    VehicleCircuit,
 }
 
 /// <summary>Empty fields leave the choice to the plan.</summary>
 public sealed record RunChoiceForm
 {
+    [Display(Name = "Measured length, one way (m)")]
     public double? LengthMeters { get; set; }
 
+    [Display(Name = "Conductor size")]
     public string? Awg { get; set; }
 
+    [Display(Name = "Fuse (A)")]
     public double? FuseAmperes { get; set; }
 
+    [Display(Name = "From the source to the fuse (m)")]
     public double? FuseDistanceMeters { get; set; }
 
+    [Display(Name = "In a sheath all the way to the fuse")]
     public bool SheathedToFuse { get; set; }
 
+    [Display(Name = "Current-carrying cables bundled together")]
     public int? BundledConductors { get; set; }
 
+    [Display(Name = "Takes its current from")]
+    public RunFeed Feed { get; set; }
+
+    [Display(Name = "Route")]
     public string Route { get; set; } = "";
 
+    [JsonIgnore]
     public bool IsEmpty => this == new RunChoiceForm();
 
     public List<Problem> Problems() => new Check()
-        .Range(LengthMeters, nameof(LengthMeters), "The length", 0.05, 50, "m")
+        .Range(LengthMeters, nameof(LengthMeters), "The length", 0.05, 30, "m")
+        .That(
+            string.IsNullOrWhiteSpace(Awg) || ElectricalPlanBuilder.SizeLabel(Awg) is not null,
+            nameof(Awg),
+            $"'{Awg}' is no size of the table; accepted are {string.Join(", ", PublishedTables.Cfr33Part183425.Rows.Select(row => row.Conductor.Label))}.")
         .Range(FuseAmperes, nameof(FuseAmperes), "The fuse", 0.5, 1_000, "A")
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")

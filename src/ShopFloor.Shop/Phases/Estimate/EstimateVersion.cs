@@ -63,6 +63,9 @@ public sealed class EstimateVersion : IAudited
 
     public DateTimeOffset? AnsweredAt { get; private set; }
 
+    /// <summary>SHA-256 of what the client is shown: whoever answers says with it which text and numbers they saw.</summary>
+    public string ContentHash => EstimateHash.Of(Number, Currency, Lines, TaxPercent, Note);
+
     public void SetTotals(decimal net, decimal tax, decimal gross) => (NetTotal, TaxTotal, GrossTotal) = (net, tax, gross);
 
     public void Answer(bool approved, string by, string how, DateTimeOffset at)
@@ -86,10 +89,12 @@ public sealed class EstimateVersion : IAudited
     Guid? IAudited.AuditJobId => JobId;
 }
 
+/// <param name="Group">Heading the line stands under.</param>
 /// <param name="Text">What it is.</param>
 /// <param name="Quantity">How much.</param>
 /// <param name="Unit">Unit symbol.</param>
 /// <param name="UnitPrice">Price of one, net.</param>
 /// <param name="Total">Rounded price of the line, net.</param>
 /// <param name="IsLabour">Whether it is work rather than goods.</param>
-public sealed record EstimateLine(string Text, decimal Quantity, string Unit, decimal UnitPrice, decimal Total, bool IsLabour);
+/// <param name="SourceId">The part or stage it was made from, so that later changes can be told line by line.</param>
+public sealed record EstimateLine(string Group, string Text, decimal Quantity, string Unit, decimal UnitPrice, decimal Total, bool IsLabour, Guid SourceId);

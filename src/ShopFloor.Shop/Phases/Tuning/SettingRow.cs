@@ -25,6 +25,7 @@ public sealed class SettingRow : IAudited, IVersioned, IRemovable
 
     public Guid JobId { get; private set; }
 
+    [NotAudited]
     public int Order { get; private set; }
 
     public string Device { get; private set; } = "";
@@ -41,6 +42,8 @@ public sealed class SettingRow : IAudited, IVersioned, IRemovable
         Setting = form.Setting.Trim();
         Value = form.Value.Trim();
     }
+
+    public void MoveTo(int order) => Order = order;
 
     public void Remove(DateTimeOffset at) => RemovedAt ??= at;
 

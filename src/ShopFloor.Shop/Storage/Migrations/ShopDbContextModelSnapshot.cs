@@ -359,6 +359,11 @@ namespace ShopFloor.Shop.Storage.Migrations
                             b1.Property<int>("StagesTotal")
                                 .HasColumnType("INTEGER");
 
+                            b1.Property<string>("Track")
+                                .IsRequired()
+                                .HasMaxLength(4000)
+                                .HasColumnType("TEXT");
+
                             b1.Property<int>("Working")
                                 .HasColumnType("INTEGER");
                         });
@@ -738,6 +743,17 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<int>("Order")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateTime?>("RefusedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RefusedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("RefusedValue")
+                        .HasColumnType("REAL");
+
                     b.Property<bool>("Required")
                         .HasColumnType("INTEGER");
 
@@ -810,11 +826,21 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("CorrectedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
                     b.Property<decimal>("CostPerHour")
                         .HasPrecision(18, 4)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("StaffId")

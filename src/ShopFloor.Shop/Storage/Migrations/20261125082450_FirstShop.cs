@@ -448,7 +448,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                     StaffName = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     CostPerHour = table.Column<decimal>(type: "TEXT", precision: 18, scale: 4, nullable: false),
                     StartedAt = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    StoppedAt = table.Column<DateTime>(type: "TEXT", nullable: true)
+                    StoppedAt = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    Note = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
+                    CorrectedBy = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -508,6 +510,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                     NeedsSecondPerson = table.Column<bool>(type: "INTEGER", nullable: false),
                     Measure = table.Column<string>(type: "TEXT", nullable: true),
                     MeasuredValue = table.Column<double>(type: "REAL", nullable: true),
+                    RefusedValue = table.Column<double>(type: "REAL", nullable: true),
+                    RefusedBy = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
+                    RefusedAt = table.Column<DateTime>(type: "TEXT", nullable: true),
                     Note = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     TickedAt = table.Column<DateTime>(type: "TEXT", nullable: true),
                     TickedById = table.Column<Guid>(type: "TEXT", nullable: true),
@@ -618,6 +623,7 @@ namespace ShopFloor.Shop.Storage.Migrations
                     Progress_StageOrder = table.Column<int>(type: "INTEGER", nullable: false),
                     Progress_StagesDone = table.Column<int>(type: "INTEGER", nullable: false),
                     Progress_StagesTotal = table.Column<int>(type: "INTEGER", nullable: false),
+                    Progress_Track = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     Progress_Working = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>

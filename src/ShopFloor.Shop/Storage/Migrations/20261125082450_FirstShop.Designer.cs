@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125080150_FirstShop")]
+    [Migration("20261125082450_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -361,6 +361,11 @@ namespace ShopFloor.Shop.Storage.Migrations
 
                             b1.Property<int>("StagesTotal")
                                 .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Track")
+                                .IsRequired()
+                                .HasMaxLength(4000)
+                                .HasColumnType("TEXT");
 
                             b1.Property<int>("Working")
                                 .HasColumnType("INTEGER");
@@ -741,6 +746,17 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<int>("Order")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateTime?>("RefusedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RefusedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("RefusedValue")
+                        .HasColumnType("REAL");
+
                     b.Property<bool>("Required")
                         .HasColumnType("INTEGER");
 
@@ -813,11 +829,21 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("CorrectedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
                     b.Property<decimal>("CostPerHour")
                         .HasPrecision(18, 4)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("StaffId")

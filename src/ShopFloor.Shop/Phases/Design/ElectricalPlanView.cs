@@ -1,0 +1,43 @@
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Explained;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>The electrical plan of a job as it stands now: assumptions, runs, results, and everything found.</summary>
+public sealed record ElectricalPlanView
+{
+    public required Guid JobId { get; init; }
+
+    public required ElectricalSettingsForm Settings { get; init; }
+
+    /// <summary>Version to save the settings with; empty before they were ever saved.</summary>
+    public required Guid SettingsVersion { get; init; }
+
+    /// <summary>The distribution on the parts list whose place the plan takes; null when the settings say it.</summary>
+    public required Guid? DistributionPartId { get; init; }
+
+    /// <summary>Null when no part takes current.</summary>
+    public required ElectricalPlanInput? Input { get; init; }
+
+    /// <summary>Null when there is no input or it was refused; the findings say why.</summary>
+    public required ElectricalPlanResult? Result { get; init; }
+
+    public required IReadOnlyList<PlanRun> Runs { get; init; }
+
+    /// <summary>Gravest first: of the parts list, of the calculation, and of parts that differ from the plan.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+}
+
+/// <summary>One run with its place, what was decided about it and its result.</summary>
+/// <param name="ChoiceVersion">Version to save the choice with; empty before there was one.</param>
+/// <param name="Sizing">Null while something is missing.</param>
+/// <param name="Load">The load it feeds; null for the main run and for loads on the car's own circuit.</param>
+public sealed record PlanRun(RunPlace Place, Guid ChoiceVersion, RunSizingResult? Sizing, PlannedLoad? Load);
+
+/// <summary>A released plan in the list of them.</summary>
+public sealed record PlanReleaseRow(Guid Id, int Number, string ReleasedBy, DateTimeOffset ReleasedAt);
+
+/// <summary>What putting the plan's cables and fuses on the parts list did.</summary>
+/// <param name="Kept">Parts already ordered, received or fitted that no longer match the plan, with what it asks for now.</param>
+/// <param name="WithoutPrice">Names of parts the catalogue has no match for, so price or mass is still to be entered.</param>
+public sealed record PlannedPartsResult(int Added, int Updated, int Removed, IReadOnlyList<string> Kept, IReadOnlyList<string> WithoutPrice);

@@ -1,0 +1,263 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Storage;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>
+/// The electrical plan of a job: computed afresh from the parts list, the vehicle and what was decided about runs whenever it is asked for;
+/// frozen when it is released to the bench.
+/// </summary>
+public sealed class ElectricalPlans(ShopStore store)
+{
+    /// <param name="text">Units and culture of the reader.</param>
+    public Task<ElectricalPlanView> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
+    }
+
+    /// <summary>
+    /// What stands against the plan, for gates between phases. Texts are invariant, so that a sign-off of one still covers it
+    /// when somebody with other units looks.
+    /// </summary>
+    public Task<IReadOnlyList<Finding>> FindingsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(db => FindingsAsync(db, jobId, cancellationToken), cancellationToken);
+    }
+
+    /// <inheritdoc cref="FindingsAsync(Actor, Guid, CancellationToken)"/>
+    /// <remarks>Inside a transaction of the caller.</remarks>
+    internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+
+    public Task<Outcome<Guid>> EditSettingsAsync(
+        Actor actor, Guid jobId, Guid expectedVersion, ElectricalSettingsForm form, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return store.WriteAsync<Guid>(
+            actor,
+            async db =>
+            {
+                var problems = form.Problems();
+                if (problems.Count > 0)
+                {
+                    return problems;
+                }
+
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
+                var stored = await db.ElectricalSettings.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
+                if (stored is null)
+                {
+                    return db.ElectricalSettings.Add(new ElectricalSettings(jobId, form with { })).Entity.Id;
+                }
+
+                if (await db.ConflictAsync(stored, expectedVersion, form, stored.Form, cancellationToken) is { } conflict)
+                {
+                    return conflict;
+                }
+
+                stored.Apply(form with { });
+                return stored.Id;
+            },
+            cancellationToken);
+    }
+
+    /// <summary>Keeps what was measured or decided about a run. A choice that breaks a limit is kept and found; one that makes no sense is refused.</summary>
+    public Task<Outcome<Guid>> EditChoiceAsync(
+        Actor actor, Guid jobId, string runId, Guid expectedVersion, RunChoiceForm form, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return store.WriteAsync<Guid>(
+            actor,
+            async db =>
+            {
+                var problems = form.Problems();
+                if (problems.Count > 0)
+                {
+                    return problems;
+                }
+
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
+                var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
+                if (facts.Basis().Runs.All(run => run.RunId != runId))
+                {
+                    return new Problem("", "That run is no longer in the plan; its part was changed or taken off the list.");
+                }
+
+                var refused = PlanRefusals.Of(facts.With(runId, form).Basis(), UnitText.Invariant).Where(refusal => refusal.RunId == runId);
+                if (refused.FirstOrDefault() is { } refusal)
+                {
+                    return new Problem(refusal.ChoiceField, refusal.Message);
+                }
+
+                var stored = await db.RunChoices.SingleOrDefaultAsync(found => found.JobId == jobId && found.RunId == runId, cancellationToken);
+                if (stored is null)
+                {
+                    var added = new RunChoice(jobId, runId);
+                    added.Apply(form with { });
+                    return db.RunChoices.Add(added).Entity.Id;
+                }
+
+                if (await db.ConflictAsync(stored, expectedVersion, form, stored.Form, cancellationToken) is { } conflict)
+                {
+                    return conflict;
+                }
+
+                stored.Apply(form with { });
+                return stored.Id;
+            },
+            cancellationToken);
+    }
+
+    /// <summary>Freezes inputs and results under the next number. With a stop finding only the owner may, with a reason.</summary>
+    public Task<Outcome<PlanReleaseRow>> ReleaseAsync(Actor actor, Guid jobId, string reason, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return store.WriteAsync<PlanReleaseRow>(
+            actor,
+            async db =>
+            {
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
+                var view = await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken);
+                if (view.Input is null || view.Result is null)
+                {
+                    return new Problem("", "There is no plan to release yet: no part takes current, or the plan cannot be computed.");
+                }
+
+                var stops = view.Findings.Where(finding => finding.Severity == Severity.Stop).ToList();
+                if (stops.Count > 0 && (!actor.May(Permission.SignOffFindings) || string.IsNullOrWhiteSpace(reason)))
+                {
+                    return new Problem(
+                        nameof(reason),
+                        $"The plan has {stops.Count} stop findings. Mend them, or the owner releases it with a written reason. The first: {stops[0].Subject}: {stops[0].Text}");
+                }
+
+                var number = 1 + (await db.DesignReleases.Where(found => found.JobId == jobId).MaxAsync(found => (int?)found.Number, cancellationToken) ?? 0);
+                var release = new DesignRelease(
+                    jobId,
+                    number,
+                    JsonSerializer.Serialize(view.Input, StoredJson.Options),
+                    JsonSerializer.Serialize(view.Result, StoredJson.Options),
+                    actor.Name,
+                    store.Time.GetUtcNow());
+                db.DesignReleases.Add(release);
+                if (stops.Count > 0)
+                {
+                    db.RecordAct("ReleasedWithStops", release, release.Id, reason.Trim());
+                }
+
+                return new PlanReleaseRow(release.Id, number, release.ReleasedBy, release.ReleasedAt);
+            },
+            cancellationToken,
+            reason.Trim());
+    }
+
+    /// <summary>Releases of a job, newest first.</summary>
+    public Task<List<PlanReleaseRow>> ReleasesAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(
+            db => db.DesignReleases.Where(release => release.JobId == jobId)
+                .OrderByDescending(release => release.Number)
+                .Select(release => new PlanReleaseRow(release.Id, release.Number, release.ReleasedBy, release.ReleasedAt))
+                .ToListAsync(cancellationToken),
+            cancellationToken);
+    }
+
+    /// <summary>A released plan as it was then; null when there is none with that number.</summary>
+    public Task<ReleasedPlan?> ReleasedAsync(Actor actor, Guid jobId, int number, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync<ReleasedPlan?>(
+            async db => await db.DesignReleases.SingleOrDefaultAsync(found => found.JobId == jobId && found.Number == number, cancellationToken) is { } release
+                ? new ReleasedPlan(
+                    release.Number,
+                    release.ReleasedBy,
+                    release.ReleasedAt,
+                    JsonSerializer.Deserialize<ElectricalPlanInput>(release.PlanInputJson, StoredJson.Options)!, // written by ReleaseAsync
+                    JsonSerializer.Deserialize<ElectricalPlanResult>(release.PlanResultJson, StoredJson.Options)!) // written by ReleaseAsync
+                : null,
+            cancellationToken);
+    }
+
+    /// <summary>Puts the cables, fuses and the distribution the plan asks for on the parts list, or brings those it put there before up to date.</summary>
+    public Task<Outcome<PlannedPartsResult>> AddPlannedPartsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return store.WriteAsync<PlannedPartsResult>(
+            actor,
+            async db =>
+            {
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
+                var view = await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken);
+                return view.Result is null
+                    ? new Problem("", "There is no plan yet that says what to buy: no part takes current, or the plan cannot be computed.")
+                    : await PlannedParts.PutOnListAsync(db, view, store.Time.GetUtcNow(), cancellationToken);
+            },
+            cancellationToken);
+    }
+
+    private static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    {
+        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
+        var basis = facts.Basis();
+        var refusals = PlanRefusals.Of(basis, text);
+        var result = basis.Input is null || refusals.Count > 0 ? null : ElectricalPlan.Compute(basis.Input, text);
+        var runs = basis.Runs.Select(place => RunOf(place, facts, result)).ToList();
+        return new ElectricalPlanView
+        {
+            JobId = jobId,
+            Settings = facts.Settings,
+            SettingsVersion = facts.SettingsVersion,
+            DistributionPartId = basis.DistributionPartId,
+            Input = basis.Input,
+            Result = result,
+            Runs = runs,
+            Findings =
+            [
+                .. basis.Findings
+                    .Concat(refusals.Select(refusal => refusal.AsFinding()))
+                    .Concat(result?.Findings ?? [])
+                    .Concat(PlanPartsCheck.Find(runs, facts.Parts, text))
+                    .OrderByDescending(finding => finding.Severity),
+            ],
+        };
+    }
+
+    private static PlanRun RunOf(RunPlace place, PlanFacts facts, ElectricalPlanResult? result)
+    {
+        var load = result?.Loads.FirstOrDefault(found => found.LoadId == place.RunId);
+        return new PlanRun(
+            place,
+            facts.ChoiceVersions.GetValueOrDefault(place.RunId),
+            place.RunId == ElectricalPlan.MainRunId ? result?.Main : load?.Branch,
+            load);
+    }
+}
+
+/// <summary>A plan as it was released.</summary>
+public sealed record ReleasedPlan(int Number, string ReleasedBy, DateTimeOffset ReleasedAt, ElectricalPlanInput Input, ElectricalPlanResult Result);

@@ -1,0 +1,210 @@
+using System.Globalization;
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Vehicles;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>
+/// Turns the runs of a plan into lines of the parts list. A line keeps the run it came from, so doing it again brings the same lines
+/// up to date. Lines that are ordered or further are left alone and told.
+/// </summary>
+internal static class PlannedParts
+{
+    public static async Task<Outcome<PlannedPartsResult>> PutOnListAsync(
+        ShopDbContext db, ElectricalPlanView view, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var stock = await db.CatalogueParts.AsNoTracking()
+            .Where(part => part.Kind == PartKind.Cable || part.Kind == PartKind.Fuse || part.Kind == PartKind.Distribution)
+            .ToListAsync(cancellationToken);
+        var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "").ToListAsync(cancellationToken);
+        var (added, updated, removed) = (0, 0, 0);
+        List<string> kept = [], withoutPrice = [];
+
+        var buysDistribution = view.DistributionPartId is null || own.Exists(part => part.Id == view.DistributionPartId);
+        foreach (var wanted in Wanted(view, stock, buysDistribution))
+        {
+            if (wanted.Details.UnitPrice is null)
+            {
+                withoutPrice.Add(wanted.Details.Name);
+            }
+
+            if (own.Find(part => KeyOf(part) == wanted.Key) is not { } line)
+            {
+                var outcome = await PartsList.AddAsync(db, view.JobId, wanted.Details, wanted.CatalogueId, cancellationToken);
+                if (!outcome.Succeeded)
+                {
+                    return outcome.As<PlannedPartsResult>();
+                }
+
+                added++;
+                continue;
+            }
+
+            own.Remove(line);
+            var same = SameThing(line, wanted.Details);
+            if (line.State != PartState.Needed)
+            {
+                if (!same || line.Quantity < wanted.Details.Quantity)
+                {
+                    kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; the plan asks for {wanted.Details.Name}, {wanted.Details.Quantity.ToString(CultureInfo.CurrentCulture)} {wanted.Details.Unit.Symbol()}.");
+                }
+            }
+            else if (!same)
+            {
+                line.Replace(wanted.Details, wanted.CatalogueId);
+                updated++;
+            }
+            else if (line.Quantity != wanted.Details.Quantity)
+            {
+                // Still the same thing: price, supplier and notes somebody typed stay.
+                var details = JobPartDetails.Of(line);
+                details.Quantity = wanted.Details.Quantity;
+                line.Apply(details);
+                updated++;
+            }
+        }
+
+        foreach (var line in own)
+        {
+            if (line.State == PartState.Needed)
+            {
+                line.Remove(now);
+                removed++;
+            }
+            else
+            {
+                kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; the plan no longer asks for it.");
+            }
+        }
+
+        return new PlannedPartsResult(added, updated, removed, kept, withoutPrice);
+    }
+
+    private static IEnumerable<WantedPart> Wanted(ElectricalPlanView view, List<CataloguePart> stock, bool buysDistribution)
+    {
+        var branches = view.Runs.Count(run => run.Load?.ConnectedTo == LoadConnection.Distribution);
+        foreach (var run in view.Runs)
+        {
+            // Where no size fits, nothing is decided, so nothing is bought.
+            if (run.Sizing is not { DecidedBy: not SizeDecision.NoneFits } sizing)
+            {
+                continue;
+            }
+
+            yield return Cable(run, sizing, CablePurpose.Power, sizing.LengthMeters, view.Settings, stock);
+            if (sizing.ReturnPath == ReturnPath.DedicatedConductor)
+            {
+                yield return Cable(run, sizing, CablePurpose.Ground, sizing.LengthMeters, view.Settings, stock);
+            }
+
+            if (sizing.Fuse is { } fuse)
+            {
+                yield return Fuse(run, fuse, stock);
+            }
+
+            if (run.Place.RunId == ElectricalPlan.MainRunId && buysDistribution)
+            {
+                yield return Distribution(run, branches, sizing.Fuse?.RatingAmperes ?? sizing.DeratedAmperes, stock);
+            }
+        }
+    }
+
+    private static WantedPart Cable(
+        PlanRun run, RunSizingResult sizing, CablePurpose purpose, double meters, ElectricalSettingsForm settings, List<CataloguePart> stock)
+    {
+        var match = stock
+            .Where(part => part.Data is CableData cable
+                && part.Unit == PartUnit.Meter
+                && (cable.Purpose == purpose || cable.Purpose == CablePurpose.Power)
+                && PlanPartsCheck.AreaOf(cable) is { } area
+                && Math.Abs((area / sizing.Conductor.AreaSquareMillimeters) - 1) < 0.005
+                && cable.InsulationCelsius >= settings.InsulationCelsius)
+            .OrderBy(part => ((CableData)part.Data).Purpose != purpose)
+            .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
+            .FirstOrDefault();
+        var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
+        {
+            Kind = PartKind.Cable,
+            Name = $"Cable {sizing.Conductor.Label}, {(purpose == CablePurpose.Power ? "feed" : "return")}",
+            Unit = PartUnit.Meter,
+            UnitMassKilograms = Math.Round(sizing.CableKilograms / sizing.ConductorMeters, 4),
+            Data = new CableData
+            {
+                Purpose = purpose,
+                Awg = sizing.Conductor.Label,
+                AreaSquareMillimeters = Math.Round(sizing.Conductor.AreaSquareMillimeters, 2),
+                InsulationCelsius = settings.InsulationCelsius,
+            },
+            Notes = "From the electrical plan. The mass is an estimate: copper by area, insulation from memory.",
+        };
+        // Rounded up to the half metre, so there is something for the ends.
+        details.Quantity = Math.Ceiling((decimal)meters * 2) / 2;
+        return Placed(details, match, run, run.Place.To, purpose.ToString());
+    }
+
+    private static WantedPart Fuse(PlanRun run, FuseChoice fuse, List<CataloguePart> stock)
+    {
+        var form = SearchText.Words(fuse.FormName);
+        var match = stock
+            .Where(part => part.Data is FuseData data
+                && data.RatingAmperes is { } rating && Math.Abs(rating - fuse.RatingAmperes) < 1e-6
+                && form.All(SearchText.Words(data.Form).Contains))
+            .OrderBy(part => part.UnitPrice ?? decimal.MaxValue)
+            .FirstOrDefault();
+        var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
+        {
+            Kind = PartKind.Fuse,
+            Name = string.Create(CultureInfo.InvariantCulture, $"Fuse {fuse.RatingAmperes} A, {fuse.FormName}"),
+            Data = new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = fuse.InterruptAmperes },
+            Notes = "From the electrical plan. Check voltage and interrupt rating against the maker's data.",
+        };
+        return Placed(details, match, run, run.Place.From, "");
+    }
+
+    private static WantedPart Distribution(PlanRun run, int ways, double amperes, List<CataloguePart> stock)
+    {
+        var match = stock
+            .Where(part => part.Data is DistributionData data && data.Ways >= ways && data.MaxAmperes >= amperes)
+            .OrderBy(part => ((DistributionData)part.Data).Ways)
+            .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
+            .FirstOrDefault();
+        var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
+        {
+            Kind = PartKind.Distribution,
+            Name = string.Create(CultureInfo.InvariantCulture, $"Fused distribution, {ways} ways"),
+            Data = new DistributionData { Ways = ways, MaxAmperes = Math.Ceiling(amperes) },
+            Notes = "From the electrical plan.",
+        };
+        return Placed(details, match, run, run.Place.To, "");
+    }
+
+    private static WantedPart Placed(JobPartDetails details, CataloguePart? match, PlanRun run, string zone, string role)
+    {
+        details.Zone = zone;
+        details.Place = $"{run.Place.Name}: {VehicleZones.NameOf(run.Place.From)} to {VehicleZones.NameOf(run.Place.To)}";
+        details.Place = details.Place.Length <= Limits.Line ? details.Place : details.Place[..Limits.Line];
+        details.PlanRunId = run.Place.RunId;
+        return new WantedPart(new LineKey(run.Place.RunId, details.Kind, role), details, match?.Id);
+    }
+
+    private static LineKey KeyOf(JobPart part) => new(
+        part.PlanRunId, part.Kind, part.Data is CableData cable ? (cable.Purpose == CablePurpose.Ground ? CablePurpose.Ground : CablePurpose.Power).ToString() : "");
+
+    private static bool SameThing(JobPart line, JobPartDetails wanted) => (line.Data, wanted.Data) switch
+    {
+        (CableData mine, CableData theirs) => PlanPartsCheck.AreaOf(mine) is { } a && PlanPartsCheck.AreaOf(theirs) is { } b
+            && Math.Abs((a / b) - 1) < 0.005 && !(mine.InsulationCelsius < theirs.InsulationCelsius),
+        (FuseData mine, FuseData theirs) => mine.RatingAmperes == theirs.RatingAmperes,
+        (DistributionData mine, DistributionData theirs) => mine.Ways >= theirs.Ways && mine.MaxAmperes >= theirs.MaxAmperes,
+        _ => false,
+    };
+
+    private sealed record LineKey(string RunId, PartKind Kind, string Role);
+
+    private sealed record WantedPart(LineKey Key, JobPartDetails Details, Guid? CatalogueId);
+}

@@ -1,0 +1,25 @@
+using ShopFloor.Engineering.Electrical;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>Where the plan's defaults come from, for the form that changes them.</summary>
+public static class SettingOrigins
+{
+    private static readonly Dictionary<string, string> Origins = new()
+    {
+        [nameof(ElectricalSettingsForm.SupplyVolts)] = $"Charging voltage of a 12 V vehicle: {ElectricalDefaults.CommonPractice}. Measure it.",
+        [nameof(ElectricalSettingsForm.CrestFactorDecibels)] = "9 dB below a full sine, the one-eighth power of 16 CFR 432.3 and EN 60065:1993, 4.2.6.",
+        [nameof(ElectricalSettingsForm.InsulationCelsius)] = "Plain PVC vehicle cable, from memory. Read the print on the cable.",
+        [nameof(ElectricalSettingsForm.MaxDropPercent)] = "ABYC E-11 uses 3 % for electronics.",
+        [nameof(ElectricalSettingsForm.CabinCelsius)] = $"A closed car in the sun: {ElectricalDefaults.CommonPractice}.",
+        [nameof(ElectricalSettingsForm.BundledConductors)] = "One cable on its own. 33 CFR 183.425 note 2 counts three or more.",
+        [nameof(ElectricalSettingsForm.LoadingPercent)] = "Fuse makers' selection guides: 75 to 80 %.",
+        [nameof(ElectricalSettingsForm.BranchFusesAtDistribution)] = "A fused distribution; without one, each branch wants its fuse within the distance of 33 CFR 183.455(b).",
+        [nameof(ElectricalSettingsForm.Return)] = $"Through the body: {ElectricalDefaults.CommonPractice}.",
+        [nameof(ElectricalSettingsForm.BodyMilliohms)] = $"Empty takes {ElectricalDefaults.BodyReturnOhms * 1000:0.#} mΩ, from memory. Measure the drop under load.",
+        [nameof(ElectricalSettingsForm.BaseLoadAmperes)] = $"Empty takes {ElectricalDefaults.VehicleBaseAmperes:0} A, lights and fan on, from memory. Measure it.",
+    };
+
+    /// <returns>Where the default of a property of <see cref="ElectricalSettingsForm"/> comes from, or an empty string.</returns>
+    public static string Of(string property) => Origins.GetValueOrDefault(property, "");
+}

@@ -1,0 +1,101 @@
+using System.Globalization;
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Storage;
+
+namespace ShopFloor.Shop.Phases.Handover;
+
+/// <summary>Everything that speaks against handing the car back, from all phases.</summary>
+internal static class GateFindings
+{
+    private const string ShopRule = "common practice, no source";
+
+    public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+    [
+        .. await CheckInAsync(db, jobId, cancellationToken),
+        .. await WorkAsync(db, jobId, cancellationToken),
+        .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
+        .. await PartsAsync(db, jobId, cancellationToken),
+        .. await NotesAsync(db, jobId, cancellationToken),
+    ];
+
+    private static async Task<List<Finding>> CheckInAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        await db.CheckIns.AnyAsync(checkIn => checkIn.JobId == jobId && checkIn.SignedAt != null, cancellationToken)
+            ? []
+            :
+            [
+                new Finding(
+                    "check-in-not-signed", Severity.Stop, "check-in", "Check-in", "The client has not signed the check-in.", "Let the client sign the condition of the car, or write down why there is no signature.", ShopRule),
+            ];
+
+    private static async Task<List<Finding>> WorkAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var findings = new List<Finding>();
+        var stages = await db.JobStages.AsNoTracking().Include(stage => stage.Steps).Where(stage => stage.JobId == jobId).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
+        foreach (var stage in stages)
+        {
+            findings.AddRange(stage.Steps.Where(step => step.Required && !step.IsDone).OrderBy(step => step.Order).Select(step => new Finding(
+                "required-step-open",
+                Severity.Stop,
+                step.Id.ToString(),
+                stage.Name,
+                step.IsTicked ? $"'{step.Text}' waits for a second person." : $"'{step.Text}' is not done.",
+                step.IsTicked ? "Let somebody else confirm it." : "Do the step and tick it.",
+                ShopRule)));
+        }
+
+        var blockers = await db.Blockers.AsNoTracking().Where(blocker => blocker.JobId == jobId && blocker.ResolvedAt == null).OrderBy(blocker => blocker.ReportedAt).ToListAsync(cancellationToken);
+        findings.AddRange(blockers.Select(blocker => new Finding(
+            "blocker-open",
+            blocker.Kind == BlockerKind.Blocker ? Severity.Stop : Severity.Warn,
+            blocker.Id.ToString(),
+            "Reported by " + blocker.ReportedBy,
+            blocker.Text,
+            "Clear it and write down how.",
+            ShopRule)));
+        return findings;
+    }
+
+    private static async Task<List<Finding>> PartsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var open = await db.JobParts
+            .Where(part => part.JobId == jobId && part.Direction == PartDirection.Installed && part.State != PartState.Fitted)
+            .OrderBy(part => part.Order)
+            .Select(part => part.Name)
+            .ToListAsync(cancellationToken);
+        return open.Count == 0
+            ? []
+            :
+            [
+                new Finding(
+                    "parts-not-fitted",
+                    Severity.Warn,
+                    "parts",
+                    "Parts",
+                    string.Create(CultureInfo.InvariantCulture, $"{open.Count} not marked as fitted: {string.Join(", ", open)}."),
+                    "Mark them as fitted, or take them off the list: the handover says they are in the car.",
+                    ShopRule),
+            ];
+    }
+
+    private static async Task<List<Finding>> NotesAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var form = (await db.HandoverNotes.AsNoTracking().SingleOrDefaultAsync(notes => notes.JobId == jobId, cancellationToken))?.Form;
+        if (form is null)
+        {
+            return [new Finding("handover-notes-missing", Severity.Warn, "notes", "Handover notes", "Nobody has written or looked at the handover notes.", "Read the suggested notes, complete and save them.", ShopRule)];
+        }
+
+        var empty = form.Sources.Where(source => source.HowTo.Trim().Length == 0).Select(source => source.Name).ToList();
+        return empty.Count == 0
+            ? []
+            :
+            [
+                new Finding(
+                    "source-guide-missing", Severity.Warn, "sources", "Handover notes", $"No words on how to listen to: {string.Join(", ", empty)}.", "Write the steps, as you would tell the client.", ShopRule),
+            ];
+    }
+}

@@ -1,0 +1,94 @@
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Intake;
+
+namespace ShopFloor.Shop.Phases.Handover;
+
+/// <summary>
+/// Everything the handover document says, gathered from the job. Frozen as it is when the car is delivered;
+/// screen, paper and client page all read this record. Holds no cost and no price.
+/// </summary>
+public sealed record HandoverFacts
+{
+    public required Letterhead Letterhead { get; init; }
+
+    public required string JobReference { get; init; }
+
+    public required string JobTitle { get; init; }
+
+    public required string ClientName { get; init; }
+
+    public required HandoverVehicle Vehicle { get; init; }
+
+    /// <summary>Day of the handover in the shop's zone; null while it is a preview.</summary>
+    public DateOnly? DeliveredOn { get; init; }
+
+    /// <summary>Number of the release; null while it is a preview.</summary>
+    public int? ReleaseNumber { get; init; }
+
+    public string Overview { get; init; } = "";
+
+    public IReadOnlyList<SourceGuide> Sources { get; init; } = [];
+
+    public IReadOnlyList<SystemGroup> System { get; init; } = [];
+
+    public IReadOnlyList<FuseMapRow> Fuses { get; init; } = [];
+
+    public IReadOnlyList<AccessRow> Access { get; init; } = [];
+
+    public string ServiceAccess { get; init; } = "";
+
+    public IReadOnlyList<SettingFact> Settings { get; init; } = [];
+
+    public required MassFact Mass { get; init; }
+
+    public IReadOnlyList<FunctionFact> Functions { get; init; } = [];
+
+    public IReadOnlyList<HandoverPhoto> Photos { get; init; } = [];
+
+    public string Warranty { get; init; } = "";
+
+    public string Care { get; init; } = "";
+
+    public IReadOnlyList<HandoverCaution> Cautions { get; init; } = [];
+}
+
+public sealed record HandoverVehicle(string Title, string Plate, string Vin, string Colour, string Drive);
+
+/// <summary>What was fitted, of one kind.</summary>
+public sealed record SystemGroup(string Kind, IReadOnlyList<SystemPart> Parts);
+
+/// <param name="Name">Name of the part.</param>
+/// <param name="Quantity">How many, with its unit.</param>
+/// <param name="Place">Where it sits.</param>
+/// <param name="Data">Its technical data in one line.</param>
+public sealed record SystemPart(string Name, string Quantity, string Place, string Data);
+
+/// <param name="Fuse">Name of the fuse.</param>
+/// <param name="RatingAmperes">Rating, A; null when not known.</param>
+/// <param name="Form">Form of the fuse.</param>
+/// <param name="Place">Where it sits.</param>
+/// <param name="Protects">What it protects.</param>
+public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form, string Place, string Protects);
+
+/// <param name="Part">Name of the part.</param>
+/// <param name="Place">Where it sits.</param>
+/// <param name="Way">How to get at it.</param>
+public sealed record AccessRow(string Part, string Place, string Way);
+
+public sealed record SettingFact(string Device, string Setting, string Value);
+
+/// <param name="AddedKilograms">Mass of what was fitted less what was taken out, as far as known.</param>
+/// <param name="UnknownParts">Parts whose mass is not known.</param>
+/// <param name="PayloadKilograms">Load the vehicle's own label allows; null when not written down.</param>
+public sealed record MassFact(double AddedKilograms, int UnknownParts, double? PayloadKilograms);
+
+public sealed record FunctionFact(string Group, string Name, FunctionResult Before, string BeforeNote, FunctionResult After, string Explanation);
+
+/// <param name="Id">The photo.</param>
+/// <param name="Hash">Its name in the photo store.</param>
+/// <param name="Caption">What it shows.</param>
+public sealed record HandoverPhoto(Guid Id, string Hash, string Caption);
+
+/// <param name="IsDanger">Whether somebody can be badly hurt or a fire start.</param>
+/// <param name="Text">The caution.</param>
+public sealed record HandoverCaution(bool IsDanger, string Text);

@@ -1,0 +1,91 @@
+using System.Globalization;
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Vehicles;
+
+namespace ShopFloor.Shop.Phases.Handover;
+
+/// <summary>Gathers what the handover says from where it was entered in the first place.</summary>
+internal static class HandoverGathering
+{
+    public static async Task<HandoverFacts> GatherAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var settings = await db.SettingsAsync(cancellationToken);
+        var job = await db.Jobs.AsNoTracking().IgnoreQueryFilters().Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+        var vehicle = job.Vehicle!; // included above; the foreign key is required
+        var parts = await db.JobParts.AsNoTracking().Where(part => part.JobId == jobId).OrderBy(part => part.Order).ThenBy(part => part.Id).ToListAsync(cancellationToken);
+        var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
+        var notes = (await db.HandoverNotes.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form
+            ?? DefaultNotes(job, installed, settings);
+        var functions = await db.FactoryFunctions.AsNoTracking().Where(function => function.JobId == jobId).OrderBy(function => function.Order).ToListAsync(cancellationToken);
+        var photos = await db.Photos.AsNoTracking().Where(photo => photo.JobId == jobId && photo.ShownToClient).OrderBy(photo => photo.TakenAt).ThenBy(photo => photo.Id).ToListAsync(cancellationToken);
+
+        return new HandoverFacts
+        {
+            Letterhead = Letterhead.From(settings),
+            JobReference = job.Reference,
+            JobTitle = job.Title,
+            ClientName = job.Client!.Name, // included above; the foreign key is required
+            Vehicle = new HandoverVehicle(vehicle.Title, vehicle.Plate, vehicle.Vin, vehicle.Colour, vehicle.DriveType.Text()),
+            Overview = notes.Overview,
+            Sources = [.. notes.Sources],
+            System = [.. installed.GroupBy(part => part.Kind).OrderBy(group => group.Key).Select(group => new SystemGroup(
+                PartKinds.Of(group.Key).Plural,
+                [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), part.Data.ToString()))]))],
+            Fuses = FuseMap(installed),
+            Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
+            ServiceAccess = notes.ServiceAccess,
+            Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
+            Mass = new MassFact(
+                parts.Sum(part => (part.Direction == PartDirection.Installed ? 1 : -1) * (part.TotalMassKilograms ?? 0)),
+                parts.Count(part => part.TotalMassKilograms is null),
+                vehicle.PayloadKilograms),
+            Functions = [.. functions.Select(function => new FunctionFact(function.Group, function.Name, function.Before, function.BeforeNote, function.After, function.Explanation))],
+            Photos = [.. photos.Select(photo => new HandoverPhoto(photo.Id, photo.Hash, photo.Caption))],
+            Warranty = notes.Warranty,
+            Care = notes.Care,
+            Cautions = HandoverCautions.For(vehicle.DriveType, installed.Select(part => part.Kind).ToHashSet()),
+        };
+    }
+
+    /// <summary>Notes nobody has written yet: sources from the parts list and the client's devices, warranty and care from the settings.</summary>
+    public static HandoverNotesForm DefaultNotes(Job job, IEnumerable<JobPart> installed, ShopSettingsForm settings) => new()
+    {
+        Sources =
+        [
+            .. installed.Where(part => part.Kind == PartKind.Source).Select(part => new SourceGuide(part.Name, (part.Data as SourceData)?.HowToUse ?? "")),
+            .. job.SourceDevices.Select(device => new SourceGuide(device.Name, device.Use)),
+        ],
+        Warranty = settings.Warranty,
+        Care = settings.Care,
+    };
+
+    public static string PlaceOf(JobPart part) => (part.Zone.Length > 0, part.Place.Length > 0) switch
+    {
+        (true, true) => $"{VehicleZones.NameOf(part.Zone)}: {part.Place}",
+        (true, false) => VehicleZones.NameOf(part.Zone),
+        _ => part.Place,
+    };
+
+    /// <summary>The fuses of the parts list; a fuse the plan asked for says which run it protects.</summary>
+    private static List<FuseMapRow> FuseMap(List<JobPart> installed) =>
+        [.. installed.Where(part => part.Kind == PartKind.Fuse).Select(part => new FuseMapRow(
+            part.Name,
+            (part.Data as FuseData)?.RatingAmperes,
+            (part.Data as FuseData)?.Form ?? "",
+            PlaceOf(part),
+            ProtectedBy(part, installed)))];
+
+    private static string ProtectedBy(JobPart fuse, List<JobPart> installed) => fuse.PlanRunId switch
+    {
+        "" => fuse.Notes,
+        "main" => "Main cable from the battery",
+        _ => installed.FirstOrDefault(part => part.Id.ToString() == fuse.PlanRunId)?.Name ?? fuse.Notes,
+    };
+
+    private static string QuantityOf(JobPart part) => string.Create(CultureInfo.InvariantCulture, $"{part.Quantity:0.###} {part.Unit.Symbol()}");
+}

@@ -1,0 +1,121 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Storage;
+
+namespace ShopFloor.Shop.Phases.Handover;
+
+/// <summary>The handover document: its notes, its facts as they stand now, and its released versions.</summary>
+public sealed class Handovers(ShopStore store)
+{
+    public async Task<HandoverNotesView> NotesAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return await store.ReadAsync(
+            async db =>
+            {
+                if (await db.HandoverNotes.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken) is { } saved)
+                {
+                    return new HandoverNotesView(saved.Version, saved.Form.Copy());
+                }
+
+                var job = await db.Jobs.SingleAsync(found => found.Id == jobId, cancellationToken);
+                var installed = await db.JobParts.Where(part => part.JobId == jobId && part.Direction == PartDirection.Installed).OrderBy(part => part.Order).ToListAsync(cancellationToken);
+                return new HandoverNotesView(null, HandoverGathering.DefaultNotes(job, installed, await db.SettingsAsync(cancellationToken)));
+            },
+            cancellationToken);
+    }
+
+    /// <param name="expectedVersion">Version the user started from; null when nothing was saved then.</param>
+    public async Task<Outcome<Guid>> SaveNotesAsync(Actor actor, Guid jobId, Guid? expectedVersion, HandoverNotesForm form, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.EditJobCards);
+        form.Sources = [.. form.Sources.Where(source => source.Name.Trim().Length > 0 || source.HowTo.Trim().Length > 0)];
+        var problems = form.Problems();
+        if (form.Sources.Any(source => source.Name.Trim().Length == 0))
+        {
+            problems.Add(new Problem(nameof(HandoverNotesForm.Sources), "Every source needs a name."));
+        }
+
+        if (problems.Count > 0)
+        {
+            return problems;
+        }
+
+        return await store.WriteAsync<Guid>(
+            actor,
+            async db =>
+            {
+                var saved = await db.HandoverNotes.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
+                if (saved is null)
+                {
+                    saved = db.HandoverNotes.Add(new HandoverNotes(jobId, form.Copy())).Entity;
+                    return saved.Id;
+                }
+
+                if (await db.ConflictAsync(saved, expectedVersion ?? Guid.Empty, form, saved.Form, cancellationToken) is { } conflict)
+                {
+                    return conflict;
+                }
+
+                saved.Apply(form.Copy());
+                return saved.Id;
+            },
+            cancellationToken);
+    }
+
+    /// <summary>What the document would say if the car were handed over now.</summary>
+    public async Task<HandoverFacts> FactsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return await store.ReadAsync(db => HandoverGathering.GatherAsync(db, jobId, cancellationToken), cancellationToken);
+    }
+
+    public async Task<IReadOnlyList<HandoverReleaseLine>> ReleasesAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return await store.ReadAsync(
+            db => db.HandoverReleases
+                .Where(release => release.JobId == jobId)
+                .OrderByDescending(release => release.Number)
+                .Select(release => new HandoverReleaseLine(release.Number, release.ReleasedBy, release.ReleasedAt, release.PdfHash))
+                .ToListAsync(cancellationToken),
+            cancellationToken);
+    }
+
+    /// <returns>The PDF exactly as it was released; null when there is no such release.</returns>
+    public async Task<ReleasedHandover?> ReleasedAsync(Actor actor, Guid jobId, int? number, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return await store.ReadAsync(db => ReleasedAsync(db, jobId, number, cancellationToken), cancellationToken);
+    }
+
+    internal static async Task<ReleasedHandover?> ReleasedAsync(ShopDbContext db, Guid jobId, int? number, CancellationToken cancellationToken)
+    {
+        var release = await db.HandoverReleases
+            .Where(found => found.JobId == jobId && (number == null || found.Number == number))
+            .OrderByDescending(found => found.Number)
+            .FirstOrDefaultAsync(cancellationToken);
+        return release is null
+            ? null
+            : new ReleasedHandover(
+                release.Number,
+                JsonSerializer.Deserialize<HandoverFacts>(release.FactsJson, StoredJson.Options) ?? throw new InvalidOperationException($"Release {release.Number} of the job has no facts."),
+                release.Pdf,
+                release.PdfHash);
+    }
+}
+
+/// <param name="Version">Version to save against; null when nothing was saved yet and the form holds the suggestions.</param>
+public sealed record HandoverNotesView(Guid? Version, HandoverNotesForm Form)
+{
+    public bool IsSaved => Version is not null;
+}
+
+public sealed record HandoverReleaseLine(int Number, string ReleasedBy, DateTimeOffset ReleasedAt, string PdfHash);
+
+/// <summary>A handover as the client got it.</summary>
+public sealed record ReleasedHandover(int Number, HandoverFacts Facts, ReadOnlyMemory<byte> Pdf, string PdfHash);
