@@ -145,8 +145,8 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         var jobId = await _shop.ReadyJobAsync();
         await _shop.AddPartAsync(jobId, "Main fuse", part =>
         {
-            (part.Kind, part.Zone, part.Place, part.PlanRunId, part.Access) = (Catalogue.PartKind.Fuse, "engine-bay-left", "beside the battery", "main", "lift the cover");
-            part.Data = new Catalogue.FuseData { RatingAmperes = 80, Form = "Bolt-in" };
+            (part.Kind, part.Zone, part.Place, part.PlanRunId, part.Access) = (Shop.Catalogue.PartKind.Fuse, "engine-bay-left", "beside the battery", "main", "lift the cover");
+            part.Data = new Shop.Catalogue.FuseData { RatingAmperes = 80, Form = "Bolt-in" };
             part.UnitMassKilograms = 0.1;
         });
         await _shop.Get<Shop.Phases.Tuning.SettingsSheet>().AddAsync(_shop.Technician, jobId, new() { Device = "Amplifier", Setting = "High-pass", Value = "80 Hz" }, CancellationToken.None);
