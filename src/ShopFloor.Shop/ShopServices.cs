@@ -103,6 +103,10 @@ public static class ShopServices
         services.AddSingleton(PinGuard.Standard);
         services.AddSingleton<FirstOwner>();
         services.AddSingleton<People>();
+        services.AddSingleton<Tablets>();
+        services.AddSingleton<PinSignIn>();
+        services.AddSingleton<ApiTokens>();
+        services.AddSingleton<ShopSettingsDesk>();
         services.AddSingleton<DemoPeople>();
     }
 
