@@ -81,7 +81,11 @@ public sealed record Photos(params IReadOnlyList<Photo> Items) : Block
 }
 
 /// <summary>One photo: the bytes of a JPEG (PNG and WebP are read too) and what it shows.</summary>
-public sealed record Photo(ReadOnlyMemory<byte> Image, string Caption = "");
+public sealed record Photo(ReadOnlyMemory<byte> Image, string Caption = "")
+{
+    /// <summary>Name under which a screen finds the photo by address instead of carrying its bytes; empty for none.</summary>
+    public string Key { get; init; } = "";
+}
 
 /// <summary>Boxes to tick by hand, or already ticked.</summary>
 public sealed record Checklist(params IReadOnlyList<ChecklistItem> Items) : Block

@@ -221,7 +221,7 @@ public sealed class ElectricalPlans(ShopStore store)
             cancellationToken);
     }
 
-    private static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    internal static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
         var basis = facts.Basis();
