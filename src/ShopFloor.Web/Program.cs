@@ -3,6 +3,8 @@ using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
 using ShopFloor.Web.Account;
 using ShopFloor.Web.Layout;
+using ShopFloor.Web.Live;
+using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
 
 var builder = WebApplication.CreateBuilder(args);
@@ -30,6 +32,8 @@ app.UseAuthorization();
 app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapAccount();
+app.MapBuild();
+app.MapPhotos();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
 
 await app.RunAsync();
