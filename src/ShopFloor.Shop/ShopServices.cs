@@ -93,7 +93,7 @@ public static class ShopServices
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
         .AddSingleton<Handovers>()
         .AddSingleton<DeliveryGate>()
-        .AddSingleton<ClientView>();
+        .AddSingleton<JobForClient>();
 
     private static void AddStaff(this IServiceCollection services, ShopFolder folder)
     {
@@ -103,6 +103,10 @@ public static class ShopServices
         services.AddSingleton(PinGuard.Standard);
         services.AddSingleton<FirstOwner>();
         services.AddSingleton<People>();
+        services.AddSingleton<Tablets>();
+        services.AddSingleton<PinSignIn>();
+        services.AddSingleton<ApiTokens>();
+        services.AddSingleton<ShopSettingsDesk>();
         services.AddSingleton<DemoPeople>();
     }
 

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
+using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -34,6 +35,7 @@ public sealed class TestShop : IAsyncLifetime
         var services = new ServiceCollection();
         services.AddSingleton<TimeProvider>(Time);
         services.AddShop(Folder);
+        services.AddSingleton<IHandoverPrint, FactsPrint>();
         _services = services.BuildServiceProvider(validateScopes: true);
         await Get<ShopDatabase>().PrepareAsync(CancellationToken.None);
     }

@@ -67,7 +67,11 @@ public enum CautionKind
 /// <param name="Svg">The drawing as SVG text.</param>
 /// <param name="Caption">Shown below; empty for none.</param>
 /// <param name="HeightMillimetres">Wished height of the drawing on paper.</param>
-public sealed record Figure(string Svg, string Caption = "", double HeightMillimetres = 90) : Block;
+public sealed record Figure(string Svg, string Caption = "", double HeightMillimetres = 90) : Block
+{
+    /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole page.</summary>
+    public bool Turned { get; init; }
+}
 
 /// <summary>Photos in rows.</summary>
 public sealed record Photos(params IReadOnlyList<Photo> Items) : Block

@@ -15,8 +15,8 @@ internal sealed class FeedLayout
     private const double Margin = 16;
     private const double RowGap = 18;
     private const double TrunkGap = 22;
-    private const double WidestText = 250;
-    private const double WidestBoxText = 190;
+    private const double WidestText = 190;
+    private const double WidestBoxText = 180;
 
     private readonly List<Column> _columns = [];
     private readonly List<ArrangedNode> _nodes = [];

@@ -28,10 +28,10 @@ internal static class CautionStrips
             var (isFirst, isLast) = (i == 0, i == lines.Count - 1);
             var above = isFirst ? Padding : 0;
             var height = line.Style.LineHeight + above + (isLast ? Padding : 0);
-            strips.Add(new Strip(height, (canvas, left, top) =>
+            strips.Add(new Strip(height, (sheet, left, top) =>
             {
-                Panel(canvas, caution.Kind, left, top, width, height);
-                line.Draw(canvas, left + TextLeft, top + above);
+                Panel(sheet, caution.Kind, left, top, width, height);
+                line.Draw(sheet, left + TextLeft, top + above);
             })
             {
                 Hold = isLast ? Hold.None : i == 0 || i == lines.Count - 2 ? Hold.Firm : Hold.Together,
@@ -42,24 +42,24 @@ internal static class CautionStrips
         var firstHeight = strips[0].Height;
         strips[1] = second with
         {
-            Draw = (canvas, left, top) =>
+            Draw = (sheet, left, top) =>
             {
-                second.Draw(canvas, left, top);
-                Shape(canvas, caution.Kind, left + 11, top - firstHeight + Padding + 1);
+                second.Draw(sheet, left, top);
+                Shape(sheet, caution.Kind, left + 11, top - firstHeight + Padding + 1);
             },
         };
         return strips;
     }
 
-    private static void Panel(SKCanvas canvas, CautionKind kind, float left, float top, float width, float height)
+    private static void Panel(Sheet sheet, CautionKind kind, float left, float top, float width, float height)
     {
         using var wash = new SKPaint { Color = TextStyle.Wash };
-        canvas.DrawRect(left, top, width, height, wash);
+        sheet.Canvas.DrawRect(left, top, width, height, wash);
         using var bar = new SKPaint { Color = kind == CautionKind.Note ? TextStyle.Secondary : kind == CautionKind.Danger ? TextStyle.Ink : TextStyle.Accent };
-        canvas.DrawRect(left, top, kind == CautionKind.Note ? 1.5f : 3, height, bar);
+        sheet.Canvas.DrawRect(left, top, kind == CautionKind.Note ? 1.5f : 3, height, bar);
     }
 
-    private static void Shape(SKCanvas canvas, CautionKind kind, float x, float y)
+    private static void Shape(Sheet sheet, CautionKind kind, float x, float y)
     {
         using var fill = new SKPaint { IsAntialias = true, Style = SKPaintStyle.Fill };
         using var mark = new SKPaint { IsAntialias = true, Color = SKColors.White, Style = SKPaintStyle.StrokeAndFill, StrokeWidth = 0.2f };
@@ -70,35 +70,35 @@ internal static class CautionStrips
                 fill.Style = SKPaintStyle.Stroke;
                 fill.StrokeWidth = 1.6f;
                 fill.Color = mark.Color = TextStyle.Secondary;
-                canvas.DrawCircle(middle, y + (IconSize / 2), (IconSize / 2) - 1.5f, fill);
-                canvas.DrawCircle(middle, y + 7.4f, 1.5f, mark);
-                canvas.DrawRect(middle - 1.2f, y + 10.4f, 2.4f, 7.6f, mark);
+                sheet.Canvas.DrawCircle(middle, y + (IconSize / 2), (IconSize / 2) - 1.5f, fill);
+                sheet.Canvas.DrawCircle(middle, y + 7.4f, 1.5f, mark);
+                sheet.Canvas.DrawRect(middle - 1.2f, y + 10.4f, 2.4f, 7.6f, mark);
                 break;
             case CautionKind.Caution:
                 fill.Color = TextStyle.Accent;
                 fill.StrokeJoin = SKStrokeJoin.Round;
                 fill.Style = SKPaintStyle.StrokeAndFill;
                 fill.StrokeWidth = 3;
-                Polygon(canvas, fill, [(12, 2.5f), (22.5f, 20.5f), (1.5f, 20.5f)], x, y);
-                canvas.DrawRect(middle - 1.2f, y + 7.5f, 2.4f, 7.4f, mark);
-                canvas.DrawCircle(middle, y + 18, 1.5f, mark);
+                Polygon(sheet, fill, [(12, 2.5f), (22.5f, 20.5f), (1.5f, 20.5f)], x, y);
+                sheet.Canvas.DrawRect(middle - 1.2f, y + 7.5f, 2.4f, 7.4f, mark);
+                sheet.Canvas.DrawCircle(middle, y + 18, 1.5f, mark);
                 break;
             case CautionKind.Danger:
                 fill.Color = TextStyle.Ink;
-                Polygon(canvas, fill, [(7, 0), (17, 0), (24, 7), (24, 17), (17, 24), (7, 24), (0, 17), (0, 7)], x, y);
-                canvas.DrawRect(middle - 1.4f, y + 5, 2.8f, 9, mark);
-                canvas.DrawCircle(middle, y + 17.8f, 1.7f, mark);
+                Polygon(sheet, fill, [(7, 0), (17, 0), (24, 7), (24, 17), (17, 24), (7, 24), (0, 17), (0, 7)], x, y);
+                sheet.Canvas.DrawRect(middle - 1.4f, y + 5, 2.8f, 9, mark);
+                sheet.Canvas.DrawCircle(middle, y + 17.8f, 1.7f, mark);
                 break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of caution.");
         }
     }
 
-    private static void Polygon(SKCanvas canvas, SKPaint paint, (float X, float Y)[] corners, float x, float y)
+    private static void Polygon(Sheet sheet, SKPaint paint, (float X, float Y)[] corners, float x, float y)
     {
         using var builder = new SKPathBuilder();
         builder.AddPoly([.. corners.Select(corner => new SKPoint(x + corner.X, y + corner.Y))], true);
         using var path = builder.Detach();
-        canvas.DrawPath(path, paint);
+        sheet.Canvas.DrawPath(path, paint);
     }
 }

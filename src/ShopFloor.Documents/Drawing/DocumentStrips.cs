@@ -10,6 +10,11 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
     private const float BlockSpace = 8;
     private const float ListIndent = 18;
 
+    // Nothing uncut is taller than a page less this, so that a heading above it still shares its page.
+    private const float HeadingRoom = 64;
+
+    private float TallestStrip => pageHeight - HeadingRoom;
+
     private DocumentWords Words => document.Head.Words;
 
     public List<Strip> Build()
@@ -54,10 +59,10 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var facts = string.Join("   ·   ", new[] { head.Reference, head.DateText }.Where(text => text.Length > 0));
         if (facts.Length > 0)
             strips.AddRange(TextStrips.Lines(FormattedText.FromString(facts), TextStyle.Label, 0, width).After(3));
-        strips.Add(new Strip(3, (canvas, left, top) =>
+        strips.Add(new Strip(3, (sheet, left, top) =>
         {
-            TextStrips.Rule(canvas, left, left + width, top + 1.5f, 0.6f, TextStyle.Hairline);
-            TextStrips.Rule(canvas, left, left + 72, top + 1.5f, 2.4f, TextStyle.Accent);
+            TextStrips.Rule(sheet, left, left + width, top + 1.5f, 0.6f, TextStyle.Hairline);
+            TextStrips.Rule(sheet, left, left + 72, top + 1.5f, 2.4f, TextStyle.Accent);
         })
         {
             SpaceBefore = 7,
@@ -73,7 +78,7 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var label = new ShapedText(value.ToString(CultureInfo.InvariantCulture), style with { Color = TextStyle.Accent, EqualDigits = true });
         var indent = Math.Max(ListIndent, label.NaturalWidth + 9);
         var mark = label.Wrap(width)[0];
-        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (canvas, left, top) => mark.Draw(canvas, left, top))
+        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (sheet, left, top) => mark.Draw(sheet, left, top))
             .HoldingTo(Hold.Firm);
     }
 
@@ -110,13 +115,13 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         Subheading subheading => TextStrips.Lines(FormattedText.FromString(subheading.Text), TextStyle.Subheading, 0, width).HoldingTo(Hold.Firm),
         Bullets bullets => BulletList(bullets),
         NumberedSteps steps => Steps(steps),
-        KeyValues facts => FormStrips.KeyValues(facts, width, pageHeight),
-        Table table => new TableStrips(table, width, pageHeight).Build(),
+        KeyValues facts => FormStrips.KeyValues(facts, width, TallestStrip),
+        Table table => new TableStrips(table, width, TallestStrip).Build(),
         Caution caution => CautionStrips.Build(caution, Words, width),
-        Figure figure => PictureStrips.Figure(figure, Words, width, pageHeight),
-        Photos photos => PictureStrips.Photos(photos, Words, width, pageHeight),
-        Checklist checklist => FormStrips.Checklist(checklist, width, pageHeight),
-        QrCode code => PictureStrips.QrCode(code, Words, width, pageHeight),
+        Figure figure => PictureStrips.Figure(figure, Words, width, TallestStrip),
+        Photos photos => PictureStrips.Photos(photos, Words, width, TallestStrip),
+        Checklist checklist => FormStrips.Checklist(checklist, width, TallestStrip),
+        QrCode code => PictureStrips.QrCode(code, Words, width, TallestStrip),
         Signatures signatures => FormStrips.Signatures(signatures, Words, width),
         KeepTogether group => Together(group),
         _ => throw new ArgumentException($"A {block.GetType().Name} cannot be drawn here.", nameof(block)),
@@ -133,10 +138,10 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         return strips;
     }
 
-    private List<Strip> BulletList(Bullets bullets) => List(bullets.Items, _ => (canvas, left, top) =>
+    private List<Strip> BulletList(Bullets bullets) => List(bullets.Items, _ => (sheet, left, top) =>
     {
         using var dot = new SKPaint { Color = TextStyle.Ink, IsAntialias = true };
-        canvas.DrawCircle(left + 6, top + TextStyle.Body.Baseline - 3.3f, 1.6f, dot);
+        sheet.Canvas.DrawCircle(left + 6, top + TextStyle.Body.Baseline - 3.3f, 1.6f, dot);
     }, ListIndent);
 
     private List<Strip> Steps(NumberedSteps steps)
@@ -148,11 +153,11 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var numberWidth = marks.Select(mark => mark.Width).DefaultIfEmpty().Max();
         return List(
             steps.Items,
-            i => (canvas, left, top) => marks[i].Draw(canvas, left + numberWidth - marks[i].Width, top),
+            i => (sheet, left, top) => marks[i].Draw(sheet, left + numberWidth - marks[i].Width, top),
             Math.Max(ListIndent, numberWidth + 8));
     }
 
-    private List<Strip> List(IReadOnlyList<FormattedText> items, Func<int, Action<SKCanvas, float, float>> mark, float indent)
+    private List<Strip> List(IReadOnlyList<FormattedText> items, Func<int, Action<Sheet, float, float>> mark, float indent)
     {
         var strips = new List<Strip>();
         for (var i = 0; i < items.Count; i++)

@@ -6,7 +6,7 @@ using SkiaSharp;
 namespace ShopFloor.Documents.Drawing;
 
 /// <summary>
-/// One embedded face, opened once for the life of the process: a PDF embeds a face again for every typeface object it meets.
+/// One face that comes with the program, opened once for the life of the process.
 /// </summary>
 internal sealed class Face
 {
@@ -48,6 +48,8 @@ internal sealed class Face
 
     public static Face Bold => _bold.Value;
 
+    public static IReadOnlyList<Face> All => [Regular, Italic, Semibold, Bold];
+
     public SKTypeface Typeface { get; }
 
     private Blob Bytes { get; }
@@ -70,6 +72,13 @@ internal sealed class Face
             return Shaping.TryGetNominalGlyph(character.Value, out _);
     }
 
+    /// <summary>The part of the face that holds these characters and glyphs; its glyphs keep their numbers.</summary>
+    public SKTypeface Cut(IEnumerable<int> characters, IEnumerable<ushort> glyphs)
+    {
+        lock (_shapingGate)
+            return FontSubset.Cut(Tables.Handle, characters, glyphs);
+    }
+
     /// <summary>Turns the characters of the buffer into glyphs, in units of the em square.</summary>
     public void Shape(HarfBuzzSharp.Buffer buffer, Feature[] features)
     {
@@ -77,7 +86,7 @@ internal sealed class Face
             Shaping.Shape(buffer, features);
     }
 
-    public SKFont AtSize(float size) => new(Typeface, size)
+    public static SKFont AtSize(SKTypeface typeface, float size) => new(typeface, size)
     {
         Edging = SKFontEdging.Antialias,
         Hinting = SKFontHinting.None,

@@ -30,12 +30,12 @@ internal static class FormStrips
                     new RowCell(value.Wrap(columnWidth - valueLeft), left + valueLeft, columnWidth - valueLeft),
                 };
             }).ToList();
-            strips.AddRange(TextStrips.Row(cells, 2.2f, pageHeight, (canvas, left, top, height) =>
+            strips.AddRange(TextStrips.Row(cells, 2.2f, pageHeight, (sheet, left, top, height) =>
             {
                 for (var i = 0; i < row.Length; i++)
                 {
                     var from = left + (i * (columnWidth + Gap));
-                    TextStrips.Rule(canvas, from, from + columnWidth, top + height, 0.5f, TextStyle.Hairline);
+                    TextStrips.Rule(sheet, from, from + columnWidth, top + height, 0.5f, TextStyle.Hairline);
                 }
             }));
         }
@@ -55,7 +55,7 @@ internal static class FormStrips
                 var left = i * (columnWidth + Gap);
                 return new RowCell(new ShapedText(item.Text, TextStyle.Body).Wrap(columnWidth - textLeft), left + textLeft, columnWidth - textLeft)
                 {
-                    Beside = (canvas, x, y) => Box(canvas, x + left, y + 1.5f, item.Ticked),
+                    Beside = (sheet, x, y) => Box(sheet, x + left, y + 1.5f, item.Ticked),
                 };
             }).ToList();
             strips.AddRange(TextStrips.Row(cells, 3, pageHeight));
@@ -70,10 +70,10 @@ internal static class FormStrips
         {
             var columnWidth = (width - Gap) / 2;
             var places = row.Select((signature, i) => new SigningPlace(signature, words, i * (columnWidth + Gap), columnWidth)).ToList();
-            var strip = new Strip(places.Max(place => place.Height), (canvas, left, top) =>
+            var strip = new Strip(places.Max(place => place.Height), (sheet, left, top) =>
             {
                 foreach (var place in places)
-                    place.Draw(canvas, left, top);
+                    place.Draw(sheet, left, top);
             });
             strips.Add(strips.Count == 0 ? strip : strip with { SpaceBefore = Gap });
         }
@@ -86,15 +86,15 @@ internal static class FormStrips
             throw new ArgumentException($"{what} across: {across}. Accepted: 1 to {most}.", nameof(across));
     }
 
-    private static void Box(SKCanvas canvas, float x, float y, bool ticked)
+    private static void Box(Sheet sheet, float x, float y, bool ticked)
     {
         using var paint = new SKPaint { Color = TextStyle.Ink, IsAntialias = true, Style = SKPaintStyle.Stroke, StrokeWidth = 1, StrokeCap = SKStrokeCap.Round };
-        canvas.DrawRect(x + 0.5f, y + 0.5f, BoxSize - 1, BoxSize - 1, paint);
+        sheet.Canvas.DrawRect(x + 0.5f, y + 0.5f, BoxSize - 1, BoxSize - 1, paint);
         if (!ticked)
             return;
         paint.StrokeWidth = 1.9f;
-        canvas.DrawLine(x + 2.6f, y + 5.8f, x + 4.8f, y + 8.2f, paint);
-        canvas.DrawLine(x + 4.8f, y + 8.2f, x + 8.6f, y + 3, paint);
+        sheet.Canvas.DrawLine(x + 2.6f, y + 5.8f, x + 4.8f, y + 8.2f, paint);
+        sheet.Canvas.DrawLine(x + 4.8f, y + 8.2f, x + 8.6f, y + 3, paint);
     }
 
     private sealed class SigningPlace
@@ -127,16 +127,16 @@ internal static class FormStrips
 
         public float Height => TextHeight(_role) + SigningHeight + 4 + Math.Max(TextHeight(_name), TextHeight(_date));
 
-        public void Draw(SKCanvas canvas, float left, float top)
+        public void Draw(Sheet sheet, float left, float top)
         {
             left += _x;
-            top = DrawLines(canvas, _role, left, top);
+            top = DrawLines(sheet, _role, left, top);
             if (_strokes is not null && _box is not null)
-                DrawStrokes(canvas, _strokes, _box, left, top);
+                DrawStrokes(sheet, _strokes, _box, left, top);
             var line = top + SigningHeight;
-            TextStrips.Rule(canvas, left, left + _width, line, 0.8f, TextStyle.Ink);
-            DrawLines(canvas, _name, left, line + 4);
-            DrawLines(canvas, _date, left + (_width * 0.64f), line + 4);
+            TextStrips.Rule(sheet, left, left + _width, line, 0.8f, TextStyle.Ink);
+            DrawLines(sheet, _name, left, line + 4);
+            DrawLines(sheet, _date, left + (_width * 0.64f), line + 4);
         }
 
         private static List<TextLine> Lines(FormattedText text, TextStyle style, float width) =>
@@ -144,17 +144,17 @@ internal static class FormStrips
 
         private static float TextHeight(List<TextLine> lines) => lines.Sum(line => line.Style.LineHeight);
 
-        private static float DrawLines(SKCanvas canvas, List<TextLine> lines, float x, float y)
+        private static float DrawLines(Sheet sheet, List<TextLine> lines, float x, float y)
         {
             foreach (var line in lines)
             {
-                line.Draw(canvas, x, y);
+                line.Draw(sheet, x, y);
                 y += line.Style.LineHeight;
             }
             return y;
         }
 
-        private void DrawStrokes(SKCanvas canvas, SKPath strokes, SignatureStrokes box, float left, float top)
+        private void DrawStrokes(Sheet sheet, SKPath strokes, SignatureStrokes box, float left, float top)
         {
             var scale = Math.Min(_width / (float)box.Width, (SigningHeight - 4) / (float)box.Height);
             using var pen = new SKPaint
@@ -166,12 +166,12 @@ internal static class FormStrips
                 StrokeJoin = SKStrokeJoin.Round,
                 StrokeWidth = 1.3f / scale,
             };
-            canvas.Save();
-            canvas.ClipRect(SKRect.Create(left, top, _width, SigningHeight + 4));
-            canvas.Translate(left, top + 2);
-            canvas.Scale(scale);
-            canvas.DrawPath(strokes, pen);
-            canvas.Restore();
+            sheet.Canvas.Save();
+            sheet.Canvas.ClipRect(SKRect.Create(left, top, _width, SigningHeight + 4));
+            sheet.Canvas.Translate(left, top + 2);
+            sheet.Canvas.Scale(scale);
+            sheet.Canvas.DrawPath(strokes, pen);
+            sheet.Canvas.Restore();
         }
     }
 }

@@ -40,16 +40,27 @@ public sealed class PdfDrawing : IDocumentDrawing
         var runningTitle = OneLine(head.Title, width * 0.68f);
         var runningReference = OneLine(head.Reference, width * 0.28f);
 
+        void DrawPage(Sheet sheet, int index)
+        {
+            if (index > 0)
+                DrawRunningHeader(sheet, runningTitle, runningReference, width);
+            // The letterhead of the first page may stand higher, where other pages have their running header.
+            foreach (var placed in pages[index])
+                placed.Strip.Draw(sheet, SideMargin, (index == 0 ? TopMargin - 12 : TopMargin) + placed.Top);
+            DrawFooter(sheet, footer, PageOf(head.Words, index + 1, pages.Count), width, pageHeight);
+        }
+
+        // A rehearsal gathers the text in use, so that only that part of each face goes into the file.
+        using var faces = new DocumentFaces();
+        using (var nowhere = new SKNoDrawCanvas((int)pageWidth, (int)pageHeight))
+        {
+            for (var i = 0; i < pages.Count; i++)
+                DrawPage(new Sheet(nowhere, faces, IsRehearsal: true), i);
+        }
         using var file = SKDocument.CreatePdf(destination, Metadata(head));
         for (var i = 0; i < pages.Count; i++)
         {
-            var canvas = file.BeginPage(pageWidth, pageHeight);
-            if (i > 0)
-                DrawRunningHeader(canvas, runningTitle, runningReference, width);
-            // The letterhead of the first page may stand higher, where other pages have their running header.
-            foreach (var placed in pages[i])
-                placed.Strip.Draw(canvas, SideMargin, (i == 0 ? TopMargin - 12 : TopMargin) + placed.Top);
-            DrawFooter(canvas, footer, PageOf(head.Words, i + 1, pages.Count), width, pageHeight);
+            DrawPage(new Sheet(file.BeginPage(pageWidth, pageHeight), faces, IsRehearsal: false), i);
             file.EndPage();
         }
         file.Close();
@@ -89,22 +100,22 @@ public sealed class PdfDrawing : IDocumentDrawing
         return line;
     }
 
-    private static void DrawRunningHeader(SKCanvas canvas, TextLine title, TextLine reference, float width)
+    private static void DrawRunningHeader(Sheet sheet, TextLine title, TextLine reference, float width)
     {
-        title.Draw(canvas, SideMargin, RunningHeaderTop);
-        reference.Draw(canvas, SideMargin + width - reference.Width, RunningHeaderTop);
-        TextStrips.Rule(canvas, SideMargin, SideMargin + width, RunningHeaderTop + TextStyle.Running.LineHeight + 4, 0.5f, TextStyle.Hairline);
+        title.Draw(sheet, SideMargin, RunningHeaderTop);
+        reference.Draw(sheet, SideMargin + width - reference.Width, RunningHeaderTop);
+        TextStrips.Rule(sheet, SideMargin, SideMargin + width, RunningHeaderTop + TextStyle.Running.LineHeight + 4, 0.5f, TextStyle.Hairline);
     }
 
-    private static void DrawFooter(SKCanvas canvas, List<TextLine> footer, string pageOf, float width, float pageHeight)
+    private static void DrawFooter(Sheet sheet, List<TextLine> footer, string pageOf, float width, float pageHeight)
     {
         var top = pageHeight - BottomMargin - (footer.Count * TextStyle.Running.LineHeight);
-        TextStrips.Rule(canvas, SideMargin, SideMargin + width, top - 4, 0.5f, TextStyle.Hairline);
+        TextStrips.Rule(sheet, SideMargin, SideMargin + width, top - 4, 0.5f, TextStyle.Hairline);
         var page = new ShapedText(FormattedText.FromString(pageOf), TextStyle.Running with { EqualDigits = true }).Wrap(width)[0];
-        page.Draw(canvas, SideMargin + width - page.Width, top);
+        page.Draw(sheet, SideMargin + width - page.Width, top);
         foreach (var line in footer)
         {
-            line.Draw(canvas, SideMargin, top);
+            line.Draw(sheet, SideMargin, top);
             top += line.Style.LineHeight;
         }
     }

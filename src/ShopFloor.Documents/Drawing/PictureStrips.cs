@@ -13,27 +13,41 @@ internal static class PictureStrips
     // Landscape cells suit most photos; an upright one is made narrower.
     private const float PhotoCellRatio = 0.75f;
 
-    public static List<Strip> Figure(Figure figure, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> Figure(Figure figure, DocumentWords words, float width, float tallest)
     {
-        var drawing = SvgPicture.Read(figure.Svg);
-        if (drawing?.Picture is not { } picture)
+        if (SizeOf(figure.Svg) is not { } frame)
             return TextStrips.Lines(FormattedText.FromString(words.FigureUnreadable), TextStyle.Label, 0, width);
         var caption = figure.Caption.Length == 0 ? [] : new ShapedText(figure.Caption, TextStyle.Remark).Wrap(width);
-        var room = Math.Max(pageHeight / 3, pageHeight - (caption.Count * TextStyle.Remark.LineHeight) - 4);
-        var height = Math.Min((float)figure.HeightMillimetres * PointsPerMillimetre, room);
-        var scale = Math.Min(width / picture.CullRect.Width, height / picture.CullRect.Height);
-        var (drawnWidth, drawnHeight) = (picture.CullRect.Width * scale, picture.CullRect.Height * scale);
+        var room = Math.Max(tallest / 3, tallest - (caption.Count * TextStyle.Remark.LineHeight) - 4);
+        var height = (float)figure.HeightMillimetres * PointsPerMillimetre;
+        if (!(height > 0))
+            throw new ArgumentException($"Figure height: {figure.HeightMillimetres} mm. Accepted: above 0.", nameof(figure));
+        // A turned drawing wants the page's height for its width; its own height is then measured across the page.
+        var scale = figure.Turned
+            ? Math.Min(Math.Min(width, height) / frame.Height, room / frame.Width)
+            : Math.Min(width / frame.Width, Math.Min(height, room) / frame.Height);
+        var (drawnWidth, drawnHeight) = figure.Turned ? (frame.Height * scale, frame.Width * scale) : (frame.Width * scale, frame.Height * scale);
         var strips = new List<Strip>
         {
-            new(drawnHeight, (canvas, left, top) =>
+            new(drawnHeight, (sheet, left, top) =>
             {
-                canvas.Save();
-                canvas.Translate(left + ((width - drawnWidth) / 2), top);
-                canvas.Scale(scale);
-                canvas.Translate(-picture.CullRect.Left, -picture.CullRect.Top);
-                canvas.DrawPicture(picture);
-                canvas.Restore();
-                GC.KeepAlive(drawing);
+                if (sheet.IsRehearsal)
+                {
+                    sheet.Faces.UseInEveryFace(figure.Svg);
+                    return;
+                }
+                using var drawing = SvgPicture.Read(figure.Svg, sheet.Faces.Typeface);
+                sheet.Canvas.Save();
+                sheet.Canvas.Translate(left + ((width - drawnWidth) / 2), top);
+                if (figure.Turned)
+                {
+                    sheet.Canvas.Translate(0, drawnHeight);
+                    sheet.Canvas.RotateDegrees(-90);
+                }
+                sheet.Canvas.Scale(scale);
+                sheet.Canvas.Translate(-frame.Left, -frame.Top);
+                sheet.Canvas.DrawPicture(drawing!.Picture);
+                sheet.Canvas.Restore();
             })
             {
                 Hold = caption.Count > 0 ? Hold.Firm : Hold.None,
@@ -44,12 +58,12 @@ internal static class PictureStrips
         return strips;
     }
 
-    public static List<Strip> Photos(Photos photos, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> Photos(Photos photos, DocumentWords words, float width, float tallest)
     {
         if (photos.PerRow is < 1 or > 6)
             throw new ArgumentException($"Photos per row: {photos.PerRow}. Accepted: 1 to 6.", nameof(photos));
         var cellWidth = (width - (Gap * (photos.PerRow - 1))) / photos.PerRow;
-        var cellHeight = Math.Min(cellWidth * PhotoCellRatio, pageHeight * 0.8f);
+        var cellHeight = Math.Min(cellWidth * PhotoCellRatio, tallest * 0.8f);
         var strips = new List<Strip>();
         foreach (var row in photos.Items.Chunk(photos.PerRow))
         {
@@ -57,22 +71,22 @@ internal static class PictureStrips
             var captions = row.Select((photo, i) =>
                 new RowCell(photo.Caption.Length == 0 ? [] : new ShapedText(photo.Caption, TextStyle.Remark).Wrap(cellWidth), i * (cellWidth + Gap), cellWidth)).ToList();
             var hasCaptions = captions.Any(caption => caption.Lines.Count > 0);
-            strips.Add(new Strip(placed.Max(photo => photo.Height), (canvas, left, top) =>
+            strips.Add(new Strip(placed.Max(photo => photo.Height), (sheet, left, top) =>
             {
                 foreach (var photo in placed)
-                    photo.Draw(canvas, left, top);
+                    photo.Draw(sheet, left, top);
             })
             {
                 SpaceBefore = strips.Count > 0 ? Gap : 0,
                 Hold = hasCaptions ? Hold.Firm : Hold.None,
             });
             if (hasCaptions)
-                strips.AddRange(TextStrips.Row(captions, 2.5f, pageHeight));
+                strips.AddRange(TextStrips.Row(captions, 2.5f, tallest));
         }
         return strips;
     }
 
-    public static List<Strip> QrCode(QrCode code, DocumentWords words, float width, float pageHeight)
+    public static List<Strip> QrCode(QrCode code, DocumentWords words, float width, float tallest)
     {
         var size = (float)code.SizeMillimetres * PointsPerMillimetre;
         if (!(size is > 20 and < 400))
@@ -90,22 +104,28 @@ internal static class PictureStrips
         var textLeft = size + 12;
         var lines = new ShapedText(code.Caption, TextStyle.Body).Wrap(width - textLeft);
         var textHeight = lines.Count * TextStyle.Body.LineHeight;
-        if (textHeight > pageHeight * 0.6f)
+        if (textHeight > tallest * 0.6f)
             return [QrStrip(modules, code.Payload, size), .. TextStrips.Lines(lines, textLeft)];
         var drawn = QrStrip(modules, code.Payload, size);
         return
         [
-            new Strip(Math.Max(size, textHeight), (canvas, left, top) =>
+            new Strip(Math.Max(size, textHeight), (sheet, left, top) =>
             {
-                drawn.Draw(canvas, left, top);
+                drawn.Draw(sheet, left, top);
                 var y = top + Math.Max(0, (size - textHeight) / 2);
                 foreach (var line in lines)
                 {
-                    line.Draw(canvas, left + textLeft, y);
+                    line.Draw(sheet, left + textLeft, y);
                     y += line.Style.LineHeight;
                 }
             }),
         ];
+    }
+
+    private static SKRect? SizeOf(string svg)
+    {
+        using var drawing = SvgPicture.Read(svg, face => face.Typeface);
+        return drawing?.Picture?.CullRect;
     }
 
     private static Strip QrStrip(QRCodeData code, string payload, float size)
@@ -113,7 +133,7 @@ internal static class PictureStrips
         // The matrix already holds the quiet zone of four modules that readers need (ISO/IEC 18004).
         var matrix = code.ModuleMatrix;
         var module = size / matrix.Count;
-        return new Strip(size, (canvas, left, top) =>
+        return new Strip(size, (sheet, left, top) =>
         {
             using var builder = new SKPathBuilder();
             for (var row = 0; row < matrix.Count; row++)
@@ -129,9 +149,9 @@ internal static class PictureStrips
             }
             using var path = builder.Detach();
             using var paint = new SKPaint { Color = SKColors.Black, IsAntialias = true };
-            canvas.DrawPath(path, paint);
+            sheet.Canvas.DrawPath(path, paint);
             if (Uri.TryCreate(payload, UriKind.Absolute, out var address) && address.Scheme is "https" or "http")
-                canvas.DrawUrlAnnotation(new SKRect(left, top, left + size, top + size), address.AbsoluteUri);
+                sheet.Canvas.DrawUrlAnnotation(new SKRect(left, top, left + size, top + size), address.AbsoluteUri);
         });
     }
 
@@ -149,21 +169,21 @@ internal static class PictureStrips
             return new PlacedPhoto(x, source.Width * scale, source.Height * scale, source, words);
         }
 
-        public void Draw(SKCanvas canvas, float left, float top)
+        public void Draw(Sheet sheet, float left, float top)
         {
-            using var image = Source?.ForPrint(Width, Height);
+            using var image = sheet.IsRehearsal ? null : Source?.ForPrint(Width, Height);
             var frame = SKRect.Create(left + X, top, Width, Height);
             if (image is not null)
             {
-                canvas.DrawImage(image, frame, new SKSamplingOptions(SKFilterMode.Linear));
+                sheet.Canvas.DrawImage(image, frame, new SKSamplingOptions(SKFilterMode.Linear));
                 return;
             }
             using var outline = new SKPaint { Color = TextStyle.Hairline, Style = SKPaintStyle.Stroke, StrokeWidth = 0.8f };
-            canvas.DrawRect(frame, outline);
+            sheet.Canvas.DrawRect(frame, outline);
             var y = top + 6;
             foreach (var line in new ShapedText(FormattedText.FromString(Words.PhotoUnreadable), TextStyle.Remark).Wrap(Math.Max(20, Width - 12)))
             {
-                line.Draw(canvas, left + X + 6, y);
+                line.Draw(sheet, left + X + 6, y);
                 y += line.Style.LineHeight;
             }
         }

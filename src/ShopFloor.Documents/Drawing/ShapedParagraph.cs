@@ -88,8 +88,9 @@ internal sealed class ShapedParagraph
         if (i + 1 >= _text.Length || !_startsCluster[i + 1])
             return false;
         var (character, next) = (_text[i], _text[i + 1]);
+        // A dot between two facts stays with the one before it.
         if (character == ' ')
-            return next != ' ';
+            return next is not (' ' or '\u00B7');
         var betweenWords = i > 0 && char.IsLetterOrDigit(_text[i - 1]) && char.IsLetter(next);
         return character switch
         {

@@ -1,5 +1,3 @@
-using SkiaSharp;
-
 namespace ShopFloor.Documents.Drawing;
 
 /// <summary>How firmly a strip holds to the next one.</summary>
@@ -15,7 +13,7 @@ internal enum Hold
 }
 
 /// <summary>A full-width piece of a page that is never cut. Heights are in points; drawing starts at the strip's top left corner.</summary>
-internal sealed record Strip(float Height, Action<SKCanvas, float, float> Draw)
+internal sealed record Strip(float Height, Action<Sheet, float, float> Draw)
 {
     /// <summary>Empty height above, left out at the top of a page.</summary>
     public float SpaceBefore { get; init; }

@@ -1,5 +1,6 @@
 using System.Xml;
 using SkiaSharp;
+using Svg;
 using Svg.Skia;
 using Svg.Skia.TypefaceProviders;
 
@@ -8,11 +9,19 @@ namespace ShopFloor.Documents.Drawing;
 /// <summary>Reads SVG as a vector picture whose text uses the embedded faces and no others.</summary>
 internal static class SvgPicture
 {
+    static SvgPicture()
+    {
+        // A drawing is complete in itself: nothing is fetched from files or from the network on its behalf.
+        SvgDocument.ResolveExternalImages = ExternalType.None;
+        SvgDocument.ResolveExternalElements = ExternalType.None;
+        SvgDocument.ResolveExternalXmlEntites = ExternalType.None;
+    }
+
     /// <summary>The reader owns its picture. Null when the text is not SVG or has no size.</summary>
-    public static SKSvg? Read(string svg)
+    public static SKSvg? Read(string svg, Func<Face, SKTypeface> typeface)
     {
         var reader = new SKSvg();
-        reader.Settings.TypefaceProviders = [new EmbeddedFaces()];
+        reader.Settings.TypefaceProviders = [new EmbeddedFaces(typeface)];
         reader.Settings.EnableJavaScript = false;
         reader.Settings.EnableExternalJavaScript = false;
         try
@@ -28,14 +37,14 @@ internal static class SvgPicture
         return null;
     }
 
-    private sealed class EmbeddedFaces : ITypefaceProvider
+    private sealed class EmbeddedFaces(Func<Face, SKTypeface> typeface) : ITypefaceProvider
     {
         public SKTypeface FromFamilyName(string fontFamily, SKFontStyleWeight fontWeight, SKFontStyleWidth fontWidth, SKFontStyleSlant fontStyle) =>
             fontWeight switch
             {
-                >= SKFontStyleWeight.Bold => Face.Bold.Typeface,
-                >= SKFontStyleWeight.SemiBold => Face.Semibold.Typeface,
-                _ => fontStyle == SKFontStyleSlant.Upright ? Face.Regular.Typeface : Face.Italic.Typeface,
+                >= SKFontStyleWeight.Bold => typeface(Face.Bold),
+                >= SKFontStyleWeight.SemiBold => typeface(Face.Semibold),
+                _ => fontStyle == SKFontStyleSlant.Upright ? typeface(Face.Regular) : typeface(Face.Italic),
             };
     }
 }

@@ -48,7 +48,7 @@ internal sealed class TableStrips
             [.. _headers.Select((header, i) => new RowCell(header.Wrap(_widths[i]), _left[i], _widths[i], _table.Columns[i].Alignment))],
             Padding,
             _pageHeight,
-            (canvas, left, top, height) => TextStrips.Rule(canvas, left, left + _fullWidth, top + height, 0.9f, TextStyle.Ink));
+            (sheet, left, top, height) => TextStrips.Rule(sheet, left, left + _fullWidth, top + height, 0.9f, TextStyle.Ink));
         strips.AddRange(headers.HoldingTo(Hold.Firm));
         var repeated = headers.Count == 1 && headers[0].Height <= _pageHeight * LargestRepeatedHeader ? headers[0] : null;
         var tallest = _pageHeight - (repeated?.Height ?? 0);
@@ -95,19 +95,19 @@ internal sealed class TableStrips
             cells.Add(new RowCell(new ShapedText("", TextStyle.Cell).Wrap(_fullWidth), 0, _fullWidth));
         var nextIsTotal = index + 1 < _table.Rows.Count && _table.Rows[index + 1].Emphasis == RowEmphasis.Total;
         var hold = row.Emphasis == RowEmphasis.Group || nextIsTotal ? Hold.Firm : Hold.None;
-        var strips = TextStrips.Row(cells, Padding, tallest, (canvas, left, top, height) =>
+        var strips = TextStrips.Row(cells, Padding, tallest, (sheet, left, top, height) =>
         {
             if (row.Emphasis == RowEmphasis.Group)
             {
                 using var wash = new SkiaSharp.SKPaint { Color = TextStyle.Wash };
-                canvas.DrawRect(left, top, _fullWidth, height, wash);
+                sheet.Canvas.DrawRect(left, top, _fullWidth, height, wash);
             }
             else if (row.Emphasis == RowEmphasis.Total)
             {
-                TextStrips.Rule(canvas, left, left + _fullWidth, top, 0.9f, TextStyle.Ink);
+                TextStrips.Rule(sheet, left, left + _fullWidth, top, 0.9f, TextStyle.Ink);
             }
             if (!nextIsTotal)
-                TextStrips.Rule(canvas, left, left + _fullWidth, top + height, 0.5f, TextStyle.Hairline);
+                TextStrips.Rule(sheet, left, left + _fullWidth, top + height, 0.5f, TextStyle.Hairline);
         });
         if (hold > Hold.None)
             strips[^1] = strips[^1] with { Hold = hold };

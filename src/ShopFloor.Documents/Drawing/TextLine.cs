@@ -10,16 +10,22 @@ internal sealed record TextSlice(Face Face, string Text, IReadOnlyList<Glyph> Gl
 internal sealed record TextLine(TextStyle Style, float Width, IReadOnlyList<TextSlice> Slices)
 {
     /// <summary>Draws the line with its top left corner at the point.</summary>
-    public void Draw(SKCanvas canvas, float x, float top)
+    public void Draw(Sheet sheet, float x, float top)
     {
+        if (sheet.IsRehearsal)
+        {
+            foreach (var slice in Slices)
+                sheet.Faces.Use(slice.Face, slice.Text, slice.Glyphs);
+            return;
+        }
         using var paint = new SKPaint { Color = Style.Color, IsAntialias = true };
         var baseline = top + Style.Baseline;
         foreach (var slice in Slices)
         {
-            using var font = slice.Face.AtSize(Style.Size);
+            using var font = Face.AtSize(sheet.Faces.Typeface(slice.Face), Style.Size);
             using var blob = Blob(slice, font);
             if (blob is not null)
-                canvas.DrawText(blob, x, baseline, paint);
+                sheet.Canvas.DrawText(blob, x, baseline, paint);
             x += slice.Glyphs.Sum(glyph => glyph.Advance);
         }
     }

@@ -7,17 +7,17 @@ namespace ShopFloor.Documents.Drawing;
 internal static class TextStrips
 {
     /// <summary>One strip a line; the first two and the last two lines stay together.</summary>
-    public static List<Strip> Lines(IReadOnlyList<TextLine> lines, float x, Action<SKCanvas, float, float>? besideFirst = null)
+    public static List<Strip> Lines(IReadOnlyList<TextLine> lines, float x, Action<Sheet, float, float>? besideFirst = null)
     {
         var strips = new List<Strip>(lines.Count);
         for (var i = 0; i < lines.Count; i++)
         {
             var line = lines[i];
             var beside = i == 0 ? besideFirst : null;
-            strips.Add(new Strip(line.Style.LineHeight, (canvas, left, top) =>
+            strips.Add(new Strip(line.Style.LineHeight, (sheet, left, top) =>
             {
-                beside?.Invoke(canvas, left, top);
-                line.Draw(canvas, left + x, top);
+                beside?.Invoke(sheet, left, top);
+                line.Draw(sheet, left + x, top);
             })
             {
                 Hold = i < lines.Count - 1 && (i == 0 || i == lines.Count - 2) ? Hold.Firm : Hold.None,
@@ -26,13 +26,13 @@ internal static class TextStrips
         return strips;
     }
 
-    public static List<Strip> Lines(FormattedText text, TextStyle style, float x, float width, Action<SKCanvas, float, float>? besideFirst = null) =>
+    public static List<Strip> Lines(FormattedText text, TextStyle style, float x, float width, Action<Sheet, float, float>? besideFirst = null) =>
         Lines(new ShapedText(text, style).Wrap(width), x, besideFirst);
 
     /// <summary>
     /// Cells side by side as one strip, or as several when they are taller than <paramref name="tallest"/>.
     /// </summary>
-    public static List<Strip> Row(IReadOnlyList<RowCell> cells, float padding, float tallest, Action<SKCanvas, float, float, float>? background = null)
+    public static List<Strip> Row(IReadOnlyList<RowCell> cells, float padding, float tallest, Action<Sheet, float, float, float>? background = null)
     {
         var lineHeight = cells.Max(cell => cell.Lines.Count == 0 ? 0 : cell.Lines[0].Style.LineHeight);
         var lineCount = cells.Max(cell => cell.Lines.Count);
@@ -43,14 +43,14 @@ internal static class TextStrips
             var first = from;
             var count = Math.Min(linesPerStrip, lineCount - first);
             var height = (count * lineHeight) + (2 * padding);
-            strips.Add(new Strip(height, (canvas, left, top) =>
+            strips.Add(new Strip(height, (sheet, left, top) =>
             {
-                background?.Invoke(canvas, left, top, height);
+                background?.Invoke(sheet, left, top, height);
                 foreach (var cell in cells)
                 {
                     if (first == 0)
-                        cell.Beside?.Invoke(canvas, left, top + padding);
-                    cell.Draw(canvas, left, top + padding, first, count, lineHeight);
+                        cell.Beside?.Invoke(sheet, left, top + padding);
+                    cell.Draw(sheet, left, top + padding, first, count, lineHeight);
                 }
             }));
         }
@@ -74,19 +74,19 @@ internal static class TextStrips
         return strips;
     }
 
-    public static void Rule(SKCanvas canvas, float left, float right, float y, float thickness, SKColor color)
+    public static void Rule(Sheet sheet, float left, float right, float y, float thickness, SKColor color)
     {
         using var paint = new SKPaint { Color = color, Style = SKPaintStyle.Fill };
-        canvas.DrawRect(left, y - (thickness / 2), right - left, thickness, paint);
+        sheet.Canvas.DrawRect(left, y - (thickness / 2), right - left, thickness, paint);
     }
 }
 
 /// <summary>Wrapped text at a place in a row, with an optional mark beside its first line.</summary>
 internal sealed record RowCell(IReadOnlyList<TextLine> Lines, float X, float Width, CellAlignment Alignment = CellAlignment.Start)
 {
-    public Action<SKCanvas, float, float>? Beside { get; init; }
+    public Action<Sheet, float, float>? Beside { get; init; }
 
-    public void Draw(SKCanvas canvas, float left, float top, int first, int count, float lineHeight)
+    public void Draw(Sheet sheet, float left, float top, int first, int count, float lineHeight)
     {
         for (var i = first; i < Math.Min(first + count, Lines.Count); i++)
         {
@@ -99,7 +99,7 @@ internal sealed record RowCell(IReadOnlyList<TextLine> Lines, float X, float Wid
                 CellAlignment.End or CellAlignment.Number => room,
                 _ => throw new InvalidOperationException($"Unknown alignment {Alignment}."),
             };
-            line.Draw(canvas, left + X + shift, top + ((i - first) * lineHeight));
+            line.Draw(sheet, left + X + shift, top + ((i - first) * lineHeight));
         }
     }
 }

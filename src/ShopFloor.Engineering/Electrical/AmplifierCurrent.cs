@@ -103,15 +103,18 @@ public static class AmplifierCurrent
             _ => ("I = √f · P / (η · V) + I_idle", $"{ClassBLaw}; on the safe side for stepped rails"),
         };
         var n = text;
+        var idleDraw = input.Class == AmplifierClass.A ? rated.CurrentAmperes : idleAmperes;
         return new Explanation(
             $"{input.Name}: how much current?",
-            $"{n.Amperes(rated.CurrentAmperes)} at rated output, {n.Amperes(music.CurrentAmperes)} on music, {n.Amperes(constantIdle())} at idle",
+            $"{n.Amperes(rated.CurrentAmperes)} at rated output, {n.Amperes(music.CurrentAmperes)} on music, {n.Amperes(idleDraw)} at idle",
             [
                 new ExplainedInput("Rated output power", input.RatedOutputWatts, "W", "entered"),
-                new ExplainedInput("Supply voltage", input.SupplyVolts, "V", "entered"),
+                new ExplainedInput("Supply voltage", input.SupplyVolts, "V",
+                    ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
                 new ExplainedInput("Efficiency at rated output", efficiency, "", efficiencyOrigin),
-                new ExplainedInput("Idle current", constantIdle(), "A", idleOrigin),
-                new ExplainedInput("Crest factor of the music", input.CrestFactorDecibels, "dB", "entered"),
+                new ExplainedInput("Idle current", idleDraw, "A", idleOrigin),
+                new ExplainedInput("Crest factor of the music", input.CrestFactorDecibels, "dB",
+                    ElectricalDefaults.Origin(input.CrestFactorDecibels, ElectricalDefaults.CrestFactorDecibels, "typical music, one-eighth power (16 CFR 432.3, EN 60065)")),
             ],
             [
                 new ExplainedStep(
@@ -129,7 +132,5 @@ public static class AmplifierCurrent
             ],
             [],
             null);
-
-        double constantIdle() => input.Class == AmplifierClass.A ? rated.CurrentAmperes : idleAmperes;
     }
 }

@@ -6,7 +6,7 @@ namespace ShopFloor.Engineering.Electrical;
 /// <summary>Splits the drop allowed from battery to load between the main run and the branches.</summary>
 /// <remarks>
 /// The limit holds for main run and branch together. What body returns take is set aside first; the rest is shared in proportion to
-/// conductor length, using the longest branch. The main run gets less when a branch could not keep the limit otherwise. Branches that
+/// conductor length, using the longest branch, which takes the least copper when branches are alike. The main run gets less when a branch could not keep the limit otherwise. Branches that
 /// could not keep it behind the thickest main run either are left out of this. Each branch may then use all that the chosen main run leaves.
 /// </remarks>
 internal static class DropShare
@@ -24,8 +24,8 @@ internal static class DropShare
         // A branch that would miss the limit behind the thickest main run too is reported, not paid for with copper elsewhere.
         var runs = branches.Select(b => new RunCase(b, whole)).Where(r => LeastDrop(r) + leastMain <= limitVolts).ToList();
         var longest = runs.Select(r => r.ConductorMeters).DefaultIfEmpty(0).Max();
-        var mainBody = mainRun.BodyOhms * main.ContinuousAmperes;
-        var branchBody = runs.Select(r => r.BodyOhms * r.Input.ContinuousAmperes).DefaultIfEmpty(0).Max();
+        var mainBody = mainRun.BodyOhms * mainRun.DropAmperes;
+        var branchBody = runs.Select(r => r.BodyOhms * r.DropAmperes).DefaultIfEmpty(0).Max();
         var ratio = mainRun.ConductorMeters / (mainRun.ConductorMeters + longest);
         var share = mainBody + Math.Max(0, limitVolts - mainBody - branchBody) * ratio;
         var needed = runs.Select(LeastDrop).DefaultIfEmpty(0).Max();
@@ -55,6 +55,6 @@ internal static class DropShare
     private static double LeastDrop(RunCase run)
     {
         var row = run.Input.Run.ForcedSize is { } forced ? run.Input.Rules.Table.Row(forced)! : run.Sizes[^1];
-        return run.Drop(row, run.Input.ContinuousAmperes).Volts;
+        return run.Drop(row, run.DropAmperes).Volts;
     }
 }

@@ -60,6 +60,9 @@ public static class ElectricalDefaults
         _ => throw new ArgumentOutOfRangeException(nameof(amplifierClass)),
     };
 
+    /// <summary>Where a value comes from that has its default when nothing was entered.</summary>
+    internal static string Origin(double value, double standard, string source) => value == standard ? $"default: {source}" : "entered";
+
     internal static string EfficiencyOrigin(AmplifierClass amplifierClass) => amplifierClass switch
     {
         AmplifierClass.A => "default: textbook limit of class A",

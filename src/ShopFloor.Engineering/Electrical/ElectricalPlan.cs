@@ -103,7 +103,7 @@ public static class ElectricalPlan
         RunSizingResult? branch = null;
         if (known)
         {
-            var budget = atBattery ? DropShare.Whole(limit) : DropShare.ForBranch(limit, main!.RatedDrop.Volts, text);
+            var budget = atBattery ? DropShare.Whole(limit) : DropShare.ForBranch(limit, main!.DropAt(input.Rules.DropBasis).Volts, text);
             branch = RunSizing.Size(Branch(input, load), budget, text);
         }
 

@@ -65,6 +65,8 @@ public sealed record PlannedLoad
 
     /// <summary>Drop on music, or null while a run is missing.</summary>
     public required LoadDrop? MusicDrop { get; init; }
+
+    internal LoadDrop? DropAt(DropBasis basis) => basis == DropBasis.MusicCurrent ? MusicDrop : RatedDrop;
 }
 
 /// <summary>Conductor to buy: net lengths, no allowance for ends and routing.</summary>

@@ -13,7 +13,8 @@ internal static class PlanExplanation
     {
         var inputs = new List<ExplainedInput>
         {
-            new("Supply voltage", input.SupplyVolts, "V", "entered"),
+            new("Supply voltage", input.SupplyVolts, "V",
+                ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
             new("Voltage drop allowed, battery to load and back", input.Rules.MaxDropPercent, "%", DropSource),
         };
         inputs.AddRange(loads.Where(l => l.Rated is not null).Select(l => new ExplainedInput($"{l.Name}, rated", l.Rated!.Amperes, "A", "load data")));
@@ -33,9 +34,10 @@ internal static class PlanExplanation
         if (main is not null)
             steps.AddRange(main.Explanation.Steps.Where(s => s.Title.StartsWith("Share of the drop", StringComparison.Ordinal)));
 
+        var basis = input.Rules.DropBasis;
         var limits = loads
             .Where(l => l.RatedDrop is not null)
-            .Select(l => new LimitCheck($"{l.Name}: drop from battery to load and back", l.RatedDrop!.TotalVolts, limit, "V", WithinLimit(l, limit), DropSource))
+            .Select(l => new LimitCheck($"{l.Name}: drop from battery to load and back{RunExplanation.AtBasis(basis)}", l.DropAt(basis)!.TotalVolts, limit, "V", WithinLimit(l, limit, basis), DropSource))
             .ToList();
         var answer = $"{text.Amperes(totals.Rated.Amperes)} at rated output, {text.Amperes(totals.Music.Amperes)} on music, {text.Amperes(totals.Idle.Amperes)} at idle"
             + (totals.IsComplete ? "" : "; not complete: data are missing");
@@ -45,5 +47,5 @@ internal static class PlanExplanation
     }
 
     /// <summary>Whether the total keeps the limit, rounding of sums aside.</summary>
-    internal static bool WithinLimit(PlannedLoad load, double limit) => FuseRatings.AtLeast(limit, load.RatedDrop!.TotalVolts);
+    internal static bool WithinLimit(PlannedLoad load, double limit, DropBasis basis) => FuseRatings.AtLeast(limit, load.DropAt(basis)!.TotalVolts);
 }

@@ -24,7 +24,7 @@ internal static class PlanFindings
         if (mainAmperes > 0 && input.MainDemandFactor < 1)
             findings.Add(Demand(input, loads, mainAmperes, text));
         foreach (var load in loads)
-            AddLoad(findings, load, main, limit, text);
+            AddLoad(findings, load, main, limit, input.Rules.DropBasis, text);
         if (alternator is not null)
             AddAlternator(findings, alternator, totals, text);
         return [.. findings.OrderByDescending(f => f.Severity)];
@@ -39,7 +39,7 @@ internal static class PlanFindings
             "Use the full sum unless the loads cannot run at once.", ElectricalDefaults.CommonPractice);
     }
 
-    private static void AddLoad(List<Finding> findings, PlannedLoad load, RunSizingResult? main, double limit, UnitText text)
+    private static void AddLoad(List<Finding> findings, PlannedLoad load, RunSizingResult? main, double limit, DropBasis basis, UnitText text)
     {
         if (load.MissingData.Count > 0)
         {
@@ -55,12 +55,12 @@ internal static class PlanFindings
             return;
         findings.AddRange(branch.Findings);
 
-        if (!PlanExplanation.WithinLimit(load, limit))
+        if (!PlanExplanation.WithinLimit(load, limit, basis))
         {
-            var drop = load.RatedDrop!;
+            var drop = load.DropAt(basis)!;
             findings.Add(new Finding(
                 "drop-over-limit", Severity.Stop, load.LoadId, load.Name,
-                $"The drop from battery to load and back is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.MainVolts)} main run, {text.Volts(drop.BranchVolts)} branch); the limit is {text.Volts(limit)}.",
+                $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.MainVolts)} main run, {text.Volts(drop.BranchVolts)} branch); the limit is {text.Volts(limit)}.",
                 "Use thicker conductors, shorten the runs, or improve the returns.", PlanExplanation.DropSource));
         }
 

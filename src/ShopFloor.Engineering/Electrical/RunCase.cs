@@ -40,6 +40,9 @@ internal sealed class RunCase
 
     public double Music { get; }
 
+    /// <summary>The current the drop limit is kept at, A.</summary>
+    public double DropAmperes => Input.Rules.DropBasis == DropBasis.MusicCurrent ? Music : Input.ContinuousAmperes;
+
     public double MinimumFuse { get; }
 
     public IReadOnlyList<FuseSeries> Series { get; }

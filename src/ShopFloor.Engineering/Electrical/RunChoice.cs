@@ -42,7 +42,7 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
         var minimum = First(sizes, run.IsThickEnough);
         var ampacity = First(sizes, run.Carries);
         var fuse = First(sizes, r => wanted is not null && FuseRatings.AtLeast(run.Derated(r), wanted.RatingAmperes));
-        var drop = First(sizes, r => run.Drop(r, run.Input.ContinuousAmperes).Volts <= run.Budget.ChooseVolts);
+        var drop = First(sizes, r => run.Drop(r, run.DropAmperes).Volts <= run.Budget.ChooseVolts);
 
         if (ampacity is null || fuse is null)
             return new RunChoice(largest, run.Input.Run.ForcedFuseAmperes is null ? null : wanted, SizeDecision.NoneFits);

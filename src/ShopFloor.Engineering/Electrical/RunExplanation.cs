@@ -6,16 +6,18 @@ namespace ShopFloor.Engineering.Electrical;
 /// <summary>Writes down how a run was sized.</summary>
 internal static class RunExplanation
 {
-    public static Explanation Make(RunCase run, RunChoice choice, RunDrop rated, IReadOnlyList<LimitCheck> limits, UnitText text)
+    public static Explanation Make(RunCase run, RunChoice choice, RunDrop drop, IReadOnlyList<LimitCheck> limits, UnitText text)
     {
         var input = run.Input;
         var label = choice.Row.Conductor.Label;
         var fuse = choice.Fuse is { } f ? $"{text.Amperes(f.RatingAmperes)} {f.FormName} fuse" : "no fuse fits";
         var answer = choice.DecidedBy == SizeDecision.NoneFits
             ? $"No size available carries it; {label} is the largest"
-            : $"{label} with a {fuse}; drop {text.Volts(rated.Volts)} ({text.Percent(rated.Percent)})";
-        return new Explanation($"{input.Name}: which conductor and fuse?", answer, Inputs(run), Steps(run, choice, rated, text), limits, Reason(run, choice, text));
+            : $"{label}, {fuse}; drop {text.Volts(drop.Volts)} ({text.Percent(drop.Percent)}){AtBasis(input.Rules.DropBasis)}";
+        return new Explanation($"{input.Name}: which conductor and fuse?", answer, Inputs(run), Steps(run, choice, drop, text), limits, Reason(run, choice, text));
     }
+
+    internal static string AtBasis(DropBasis basis) => basis == DropBasis.MusicCurrent ? " on music" : " at rated current";
 
     internal static string Reason(RunCase run, RunChoice choice, UnitText text) => choice.DecidedBy switch
     {
@@ -37,9 +39,11 @@ internal static class RunExplanation
             new("Continuous current", input.ContinuousAmperes, "A", "load data"),
             new("Current on music", run.Music, "A", input.MusicAmperes is null ? "default: the continuous current" : "load data"),
             new("Length one way", run.Length, "m", "entered"),
-            new("Supply voltage", input.SupplyVolts, "V", "entered"),
-            new("Insulation class", data.InsulationCelsius, "°C", "entered"),
-            new("Ambient", run.EffectiveAmbient, "°C", data.EngineSpace ? "engine space" : "entered"),
+            new("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+            new("Insulation class", data.InsulationCelsius, "°C",
+                ElectricalDefaults.Origin(data.InsulationCelsius, ElectricalDefaults.InsulationCelsius, "plain PVC vehicle cable, from memory; read the marking")),
+            new("Ambient", run.EffectiveAmbient, "°C", data.EngineSpace ? "engine space"
+                : ElectricalDefaults.Origin(data.AmbientCelsius, ElectricalDefaults.AmbientCelsius, $"closed car in the sun, {ElectricalDefaults.CommonPractice}")),
             new("Bundled current-carrying conductors", data.BundledConductors, "", "entered"),
             new("Continuous load as a share of the fuse rating", input.Rules.ContinuousLoading, "", RunFindings.FuseSource),
         };
@@ -54,7 +58,7 @@ internal static class RunExplanation
         return inputs;
     }
 
-    private static List<ExplainedStep> Steps(RunCase run, RunChoice choice, RunDrop rated, UnitText text)
+    private static List<ExplainedStep> Steps(RunCase run, RunChoice choice, RunDrop drop, UnitText text)
     {
         var input = run.Input;
         var table = input.Rules.Table;
@@ -83,12 +87,12 @@ internal static class RunExplanation
         if (run.Budget.Step is { } share)
             steps.Add(share);
         steps.Add(new("Conductor temperature", "T2 = T1 + (Tr − T1) · √(I / I_allowed)",
-            $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(rated.Amperes)} / {N(derated)})",
-            text.Celsius(rated.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
-        var body = rated.BodyOhms > 0 ? $" + {N(rated.BodyOhms * 1000)} mΩ" : "";
+            $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(drop.Amperes)} / {N(derated)})",
+            text.Celsius(drop.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
+        var body = drop.BodyOhms > 0 ? $" + {N(drop.BodyOhms * 1000)} mΩ" : "";
         steps.Add(new("Voltage drop there and back", "U = I · (1.02 · ρ20 · (234.5 + T)/254.5 · L / A + R_body)",
-            $"{N(rated.Amperes)} A · ({N(rated.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
-            $"{text.Volts(rated.Volts)} ({text.Percent(rated.Percent)})",
+            $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
+            $"{text.Volts(drop.Volts)} ({text.Percent(drop.Percent)})",
             "ρ20 = 0.017241 Ω·mm²/m (IACS, NBS Handbook 100); area by ASTM B258; 2 % stranding from NEC chapter 9 table 8"));
         return steps;
     }

@@ -9,7 +9,7 @@ internal static class RunFindings
     // SAE wire carries about 7 % less than AWG wire of the same number (marine cable makers' briefs).
     private const double SaeAmpacityRatio = 0.93;
 
-    public static List<Finding> Find(RunCase run, RunChoice choice, RunDrop rated, UnitText text)
+    public static List<Finding> Find(RunCase run, RunChoice choice, RunDrop drop, UnitText text)
     {
         var input = run.Input;
         var findings = new List<Finding>();
@@ -53,11 +53,11 @@ internal static class RunFindings
 
         AddFuse(Add, run, choice.Fuse, label, derated, run.TableAmperes(choice.Row), text);
 
-        if (run.Budget.ReportsDrop && rated.Volts > run.Budget.LimitVolts)
+        if (run.Budget.ReportsDrop && drop.Volts > run.Budget.LimitVolts)
         {
             Add("drop-over-limit", Severity.Stop,
-                $"The drop there and back is {text.Volts(rated.Volts)} with {label}; the limit is {text.Volts(run.Budget.LimitVolts)}.",
-                "Use a thicker conductor, shorten the run, or improve the return.", "limit entered; ABYC E-11 uses 3 % for electronics");
+                $"The drop there and back{RunExplanation.AtBasis(input.Rules.DropBasis)} is {text.Volts(drop.Volts)} with {label}; the limit is {text.Volts(run.Budget.LimitVolts)}.",
+                "Use a thicker conductor, shorten the run, or improve the return.", PlanExplanation.DropSource);
         }
 
         if (FusePosition.Find(input, text) is { } position)
@@ -71,7 +71,7 @@ internal static class RunFindings
                 ElectricalDefaults.FromMemory);
         }
 
-        AddSae(Add, run, choice, rated, derated, text);
+        AddSae(Add, run, choice, drop, derated, text);
         return findings;
     }
 
@@ -137,13 +137,13 @@ internal static class RunFindings
     }
 
     private static void AddSae(
-        Action<string, Severity, string, string, string> add, RunCase run, RunChoice choice, RunDrop rated, double derated, UnitText text)
+        Action<string, Severity, string, string, string> add, RunCase run, RunChoice choice, RunDrop drop, double derated, UnitText text)
     {
         if (choice.Row.Conductor.SaeAreaSquareMillimeters is not { } saeArea)
             return;
         var ratio = choice.Row.Conductor.AreaSquareMillimeters / saeArea;
-        var saeVolts = rated.Amperes * (rated.ConductorOhms * ratio + rated.BodyOhms);
-        var breaksDrop = rated.Volts <= run.Budget.ChooseVolts && saeVolts > run.Budget.ChooseVolts;
+        var saeVolts = drop.Amperes * (drop.ConductorOhms * ratio + drop.BodyOhms);
+        var breaksDrop = drop.Volts <= run.Budget.ChooseVolts && saeVolts > run.Budget.ChooseVolts;
         var breaksFuse = choice.Fuse is { } fuse
             && FuseRatings.AtLeast(derated, fuse.RatingAmperes) && fuse.RatingAmperes > derated * SaeAmpacityRatio;
         if (!breaksDrop && !breaksFuse)

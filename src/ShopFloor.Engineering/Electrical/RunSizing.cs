@@ -7,7 +7,7 @@ namespace ShopFloor.Engineering.Electrical;
 /// <remarks>
 /// The thinnest available size is taken that carries the continuous current after derating, leaves room for a standard fuse between
 /// the load over the loading rule and its derated ampacity, keeps the voltage drop, and is not below the table's minimum. The fuse is the
-/// smallest standard rating that carries the load, or the maker's when that is larger and fits. A size or fuse chosen by hand is kept and
+/// smallest standard rating that carries the load, or the largest up to the maker's when the maker asks for more. A size or fuse chosen by hand is kept and
 /// judged. Drop is taken at the conductor temperature of <see cref="VoltageDrop.ConductorCelsius"/>, not at 20 °C.
 /// </remarks>
 public static class RunSizing
@@ -34,7 +34,8 @@ public static class RunSizing
         var conductor = choice.Row.Conductor;
         var rated = run.Drop(choice.Row, input.ContinuousAmperes);
         var music = run.Drop(choice.Row, run.Music);
-        var limits = Limits(run, choice, rated);
+        var checkedDrop = run.Drop(choice.Row, run.DropAmperes);
+        var limits = Limits(run, choice, checkedDrop);
         return new RunSizingResult
         {
             RunId = input.Id,
@@ -61,13 +62,13 @@ public static class RunSizing
             ConductorMeters = run.ConductorMeters,
             CopperKilograms = conductor.CopperKilogramsPerMeter * run.ConductorMeters,
             CableKilograms = (conductor.CopperKilogramsPerMeter + conductor.InsulationKilogramsPerMeterEstimate) * run.ConductorMeters,
-            Findings = RunFindings.Find(run, choice, rated, text),
+            Findings = RunFindings.Find(run, choice, checkedDrop, text),
             Limits = limits,
-            Explanation = RunExplanation.Make(run, choice, rated, limits, text),
+            Explanation = RunExplanation.Make(run, choice, checkedDrop, limits, text),
         };
     }
 
-    private static List<LimitCheck> Limits(RunCase run, RunChoice choice, RunDrop rated)
+    private static List<LimitCheck> Limits(RunCase run, RunChoice choice, RunDrop drop)
     {
         var input = run.Input;
         var table = input.Rules.Table;
@@ -77,8 +78,8 @@ public static class RunSizing
             new("Continuous current within the derated ampacity", input.ContinuousAmperes, derated, "A", run.Carries(choice.Row), table.Source),
             new("Conductor not thinner than the least allowed", choice.Row.Conductor.AreaSquareMillimeters, run.MinimumArea, "mm²",
                 run.IsThickEnough(choice.Row), table.MinimumAreaSource),
-            new(run.Budget.LimitName, rated.Volts, run.Budget.LimitVolts, "V", rated.Volts <= run.Budget.LimitVolts,
-                "limit entered; ABYC E-11 uses 3 % for electronics"),
+            new(run.Budget.LimitName + RunExplanation.AtBasis(input.Rules.DropBasis), drop.Volts, run.Budget.LimitVolts, "V", drop.Volts <= run.Budget.LimitVolts,
+                PlanExplanation.DropSource),
         };
         if (choice.Fuse is { } fuse)
         {

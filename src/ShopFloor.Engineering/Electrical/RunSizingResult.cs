@@ -72,6 +72,8 @@ public sealed record RunSizingResult
     /// <summary>Drop at the average current on music.</summary>
     public required RunDrop MusicDrop { get; init; }
 
+    internal RunDrop DropAt(DropBasis basis) => basis == DropBasis.MusicCurrent ? MusicDrop : RatedDrop;
+
     /// <summary>Length one way, m.</summary>
     public required double LengthMeters { get; init; }
 

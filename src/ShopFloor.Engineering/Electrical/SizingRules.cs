@@ -28,6 +28,9 @@ public sealed record SizingRules
     /// <summary>Voltage drop allowed from battery to load and back, percent of supply voltage, 0.1 to 20.</summary>
     public double MaxDropPercent { get; init; } = ElectricalDefaults.MaxDropPercent;
 
+    /// <summary>The current that drop limit is kept at.</summary>
+    public DropBasis DropBasis { get; init; } = DropBasis.RatedCurrent;
+
     /// <summary>What is wrong with the rules; empty when they can be used.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
@@ -37,6 +40,7 @@ public sealed record SizingRules
         checks.InRange(nameof(ContinuousLoading), "Continuous load as a share of the fuse rating", ContinuousLoading, 0.5, 1);
         checks.InRange(nameof(FuseDeratingPerCelsius), "Fuse rating lost per °C", FuseDeratingPerCelsius, 0, 0.005);
         checks.InRange(nameof(MaxDropPercent), "Voltage drop allowed in percent", MaxDropPercent, 0.1, 20);
+        checks.Known(nameof(DropBasis), "Current for the voltage drop limit", DropBasis);
         if (AvailableSizes.Count == 0)
             checks.Add(nameof(AvailableSizes), "Conductor sizes: none is chosen; choose at least one.");
         foreach (var label in AvailableSizes.Where(label => Table.Row(label) is null))

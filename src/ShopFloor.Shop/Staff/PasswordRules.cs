@@ -19,7 +19,7 @@ public static class PasswordRules
             : password.Length > Longest ? $"The password has {password.Length} characters; at most {Longest} are taken."
             : password.Distinct().Count() < DistinctCharacters ? $"The password uses fewer than {DistinctCharacters} different characters. Choose another."
             : userName.Length >= 3 && password.Contains(userName, StringComparison.OrdinalIgnoreCase) ? "The password contains the sign-in name. Choose another."
-            : Guessable.Any(word => Remainder(password, word) < 4) ? "The password is among the first anybody would try. Choose another."
+            : Guessable.Any(word => Remainder(password, word) <= 4) ? "The password is among the first anybody would try. Choose another."
             : null;
         return problem is null;
     }

@@ -10,6 +10,8 @@ namespace ShopFloor.Web.Components;
 /// </remarks>
 public static class NumberReading
 {
+    private const char ArabicDecimal = '\u066B';
+
     /// <summary>Splits a typed text into its number and what stands behind it.</summary>
     /// <param name="text">The text as typed.</param>
     /// <param name="culture">The user's culture, used to write the number in messages.</param>
@@ -20,20 +22,23 @@ public static class NumberReading
     {
         number = 0;
         problem = null;
-        var typed = text.Trim().Replace('\u2212', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ');
+        var typed = text.Trim().Replace('\u2212', '-').Replace('\u00A0', ' ').Replace('\u202F', ' ')
+            .Replace(ArabicDecimal, '.').Replace('\u066C', ',');
         var end = 0;
         while (end < typed.Length && (char.IsAsciiDigit(typed[end]) || "+-.,' \u2019".Contains(typed[end], StringComparison.Ordinal)))
             end++;
         unit = typed[end..].Trim();
         var digits = typed[..end].Trim();
-        if (!digits.Any(char.IsAsciiDigit))
+        // A digit or a mark there is a piece of a number in a writing not understood here, not a unit.
+        var rest = unit.Length > 0 && (char.IsDigit(unit[0]) || (char.IsPunctuation(unit[0]) && unit[0] is not ('%' or '"')));
+        if (rest || !digits.Any(char.IsAsciiDigit))
         {
             problem = $"\u201C{text.Trim()}\u201D is not a number.";
             return false;
         }
 
         var sign = digits[0] is '-' ? -1m : 1m;
-        digits = digits.TrimStart('+', '-').Trim();
+        digits = digits[0] is '-' or '+' ? digits[1..].Trim() : digits;
         if (!TryNormalise(digits, out var invariant) ||
             !decimal.TryParse(invariant, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number))
         {
@@ -42,7 +47,7 @@ public static class NumberReading
         }
 
         number *= sign;
-        if (CanBeThousands(digits, culture))
+        if (!text.Contains(ArabicDecimal, StringComparison.Ordinal) && CanBeThousands(digits, culture))
         {
             var asThousands = sign * decimal.Parse(digits.Replace(",", "", StringComparison.Ordinal).Replace(".", "", StringComparison.Ordinal), CultureInfo.InvariantCulture);
             problem = $"\u201C{text.Trim()}\u201D can be read as {number.ToString("0.###", culture)} or as {asThousands.ToString("0", culture)}. Write it without the thousands mark, or with fewer decimals.";

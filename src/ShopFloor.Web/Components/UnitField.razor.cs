@@ -115,18 +115,19 @@ public sealed partial class UnitField : IDisposable
         _echo = Echo(Value);
     }
 
-    public void Dispose() => _typing?.Dispose();
+    public void Dispose()
+    {
+        _typing?.Cancel();
+        _typing?.Dispose();
+    }
 
     private async Task TypedAsync(ChangeEventArgs change)
     {
         _text = change.Value as string ?? "";
-        if (_typing is not null)
-            await _typing.CancelAsync();
-        _typing?.Dispose();
-        _typing = new CancellationTokenSource();
+        var still = StartPause();
         try
         {
-            await Task.Delay(TimeSpan.FromMilliseconds(DebounceMilliseconds), Clock, _typing.Token);
+            await Task.Delay(TimeSpan.FromMilliseconds(DebounceMilliseconds), Clock, still);
         }
         catch (OperationCanceledException)
         {
@@ -139,9 +140,17 @@ public sealed partial class UnitField : IDisposable
     private async Task CommitAsync(ChangeEventArgs change)
     {
         _text = change.Value as string ?? "";
-        if (_typing is not null)
-            await _typing.CancelAsync();
+        _ = StartPause();
         await ReadAsync();
+    }
+
+    // Ends the pause that runs, if any: only the last text typed is read.
+    private CancellationToken StartPause()
+    {
+        _typing?.Cancel();
+        _typing?.Dispose();
+        _typing = new CancellationTokenSource();
+        return _typing.Token;
     }
 
     private async Task ReadAsync()

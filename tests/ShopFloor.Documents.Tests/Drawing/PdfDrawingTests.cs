@@ -185,6 +185,52 @@ public sealed class PdfDrawingTests
         }
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Heading_shares_the_page_of_a_figure_as_tall_as_can_be(bool turned)
+    {
+        const string Svg = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 900 900'><text x='10' y='450' font-size='40'>Inside</text></svg>";
+        for (var lines = 1; lines < 6; lines++)
+        {
+            using var pdf = DrawnPdf.Of(new PrintedDocument(
+                new DocumentHead("T", "S"),
+                new Section("", new Bullets([.. Enumerable.Range(0, lines * 8).Select(i => FormattedText.FromString($"Filler {i}"))])),
+                new Section("Heading", new Figure(Svg, "Caption", 2000) { Turned = turned })));
+
+            Assert.Equal(PageWith(pdf, "Heading"), PageWith(pdf, "Inside"));
+            Assert.Equal(PageWith(pdf, "Caption"), PageWith(pdf, "Inside"));
+        }
+    }
+
+    [Fact]
+    public void Turned_figure_reads_upwards_and_is_larger_than_an_upright_one()
+    {
+        const string Svg = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 1400 500'><text x='10' y='250' font-size='40'>Wide</text></svg>";
+        using var upright = DrawnPdf.OfBlocks(new Figure(Svg, "", 200));
+        using var turned = DrawnPdf.OfBlocks(new Figure(Svg, "", 200) { Turned = true });
+
+        var (flat, steep) = (Letters(upright, "Wide"), Letters(turned, "Wide"));
+        Assert.True(flat[3].StartBaseLine.X > flat[0].StartBaseLine.X + 10);
+        Assert.True(steep[3].StartBaseLine.Y > steep[0].StartBaseLine.Y + 10);
+        Assert.Equal(steep[0].StartBaseLine.X, steep[3].StartBaseLine.X, 0.1);
+        Assert.True(steep[3].StartBaseLine.Y - steep[0].StartBaseLine.Y > 1.25 * (flat[3].StartBaseLine.X - flat[0].StartBaseLine.X));
+    }
+
+    [Fact]
+    public void Paragraph_leaves_at_least_two_lines_on_either_side_of_a_page_break()
+    {
+        // Line feeds make seven lines that can be told apart.
+        for (var filler = 30; filler < 50; filler++)
+        {
+            var lines = string.Join('\n', Enumerable.Range(0, 7).Select(i => $"<{i}>"));
+            using var pdf = DrawnPdf.OfBlocks(new Bullets([.. Enumerable.Range(0, filler).Select(i => FormattedText.FromString($"Filler {i}"))]), new Paragraph(lines));
+
+            Assert.Equal(PageWith(pdf, "<0>"), PageWith(pdf, "<1>"));
+            Assert.Equal(PageWith(pdf, "<5>"), PageWith(pdf, "<6>"));
+        }
+    }
+
     [Fact]
     public void Kept_together_blocks_move_to_the_next_page_as_one()
     {
@@ -263,8 +309,37 @@ public sealed class PdfDrawingTests
         Assert.Contains("After", pdf.Text, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("xlink:href")]
+    [InlineData("href")]
+    public void Figure_does_not_show_files_of_the_machine(string attribute)
+    {
+        var file = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName() + ".jpg");
+        File.WriteAllBytes(file, TestPhotos.Jpeg(40, 40, 1));
+        try
+        {
+            using var pdf = DrawnPdf.OfBlocks(new Figure(
+                $"<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink' viewBox='0 0 100 20'><image width='20' height='20' {attribute}='file://{file}'/></svg>"));
+
+            Assert.All(pdf.Pages, page => Assert.Empty(page.GetImages()));
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+
     [Fact]
-    public void Figure_never_reaches_outside_the_files_it_is_given()
+    public void Only_the_letters_in_use_go_into_the_file()
+    {
+        using var pdf = DrawnPdf.OfBlocks(new Paragraph("Plain " + FormattedText.Strong("strong") + FormattedText.Italic(" italic")));
+
+        // The three whole faces are about 1.2 MB; their files in this project say so.
+        Assert.True(pdf.Bytes.Length < 60_000, $"{pdf.Bytes.Length} bytes");
+    }
+
+    [Fact]
+    public void Figure_does_not_read_entities_from_files()
     {
         var secret = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName() + ".txt");
         File.WriteAllText(secret, "secret words");
@@ -287,6 +362,13 @@ public sealed class PdfDrawingTests
         for (var at = text.IndexOf(part, StringComparison.Ordinal); at >= 0; at = text.IndexOf(part, at + part.Length, StringComparison.Ordinal))
             count++;
         return count;
+    }
+
+    private static List<UglyToad.PdfPig.Content.Letter> Letters(DrawnPdf pdf, string word)
+    {
+        var letters = pdf.Pages.SelectMany(page => page.Letters).ToList();
+        var at = string.Concat(letters.Select(letter => letter.Value)).IndexOf(word, StringComparison.Ordinal);
+        return letters.GetRange(at, word.Length);
     }
 
     private static int PageWith(DrawnPdf pdf, string text) =>

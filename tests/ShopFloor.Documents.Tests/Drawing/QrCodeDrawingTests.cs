@@ -20,7 +20,8 @@ public sealed class QrCodeDrawingTests
         canvas.Clear(SKColors.White);
         canvas.Scale(4);
 
-        strip.Draw(canvas, 0, 0);
+        using var faces = new DocumentFaces();
+        strip.Draw(new Sheet(canvas, faces, IsRehearsal: false), 0, 0);
 
         var module = 50 * 72 / 25.4 * 4 / expected.Count;
         for (var row = 0; row < expected.Count; row++)

@@ -44,11 +44,12 @@ public class ElectricalPlanProperties
         from main in _data
         from loads in _load.Array[1, 6]
         from percent in Gen.Double[1, 10]
+        from basis in Gen.Enum<DropBasis>()
         select new ElectricalPlanInput
         {
             Main = main,
             Loads = [.. loads.Select((l, i) => l with { Id = $"load-{i}" })],
-            Rules = Runs.EverySize with { MaxDropPercent = percent },
+            Rules = Runs.EverySize with { MaxDropPercent = percent, DropBasis = basis },
         };
 
     [Fact]
@@ -70,7 +71,9 @@ public class ElectricalPlanProperties
         {
             var plan = ElectricalPlan.Compute(input);
             var reported = plan.Findings.Where(f => f.Code == "drop-over-limit").Select(f => f.SubjectId).ToHashSet();
-            return plan.Loads.All(l => reported.Contains(l.LoadId) == (l.RatedDrop!.TotalVolts > plan.MaxDropVolts * (1 + 1e-9)));
+            return plan.Loads.All(l => reported.Contains(l.LoadId) == (Checked(l).TotalVolts > plan.MaxDropVolts * (1 + 1e-9)));
+
+            LoadDrop Checked(PlannedLoad l) => input.Rules.DropBasis == DropBasis.MusicCurrent ? l.MusicDrop! : l.RatedDrop!;
         });
     }
 

@@ -77,6 +77,31 @@ public class ElectricalPlanTests
     }
 
     [Fact]
+    public void What_body_returns_take_is_set_aside_before_the_rest_is_shared_by_length()
+    {
+        var load = Plans.Fixed("a", 50, meters: 2);
+        var plan = ElectricalPlan.Compute(Plans.Of(load with { Branch = load.Branch with { ReturnPath = ReturnPath.VehicleBody, BodyReturnOhms = 0.002 } }));
+
+        // 50 A · 2 mΩ = 0.1 V; (0.414 − 0.1) · 9 m / (9 m + 2 m) = 0.257 V for the main run.
+        Assert.Contains(plan.Main!.Explanation.Steps, s => s.Title == "Share of the drop for the main run" && s.Result == "0.257\u00a0V");
+        Assert.True(plan.Main.RatedDrop.Volts <= 0.257);
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "drop-over-limit");
+    }
+
+    [Fact]
+    public void The_main_run_gives_way_to_a_branch_of_a_size_chosen_by_hand()
+    {
+        // 10 A through 10 AWG, 3 m there and back: 30 + 75·√(10/60) = 60.6 °C, 3.342 mΩ/m · 1.160 · 6 m = 23.3 mΩ, 0.233 V.
+        // By length the main run would get 0.6 · 0.414 = 0.248 V; it must make do with 0.181 V.
+        var load = Plans.Fixed("a", 10, meters: 3);
+        var plan = ElectricalPlan.Compute(Plans.Of(load with { Branch = load.Branch with { ForcedSize = "10 AWG" } }));
+
+        Assert.Equal(0.233, plan.Loads[0].RatedDrop!.BranchVolts, 0.0005);
+        Assert.True(plan.Main!.RatedDrop.Volts <= 0.414 - 0.233);
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "drop-over-limit");
+    }
+
+    [Fact]
     public void A_hopeless_branch_is_reported_and_does_not_blow_up_the_main_run()
     {
         var hopeless = Plans.Fixed("b", 30, meters: 2);

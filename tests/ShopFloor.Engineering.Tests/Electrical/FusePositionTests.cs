@@ -46,6 +46,17 @@ public class FusePositionTests
     }
 
     [Theory]
+    [InlineData(0.5, "common practice, no source")]
+    [InlineData(1.5, "33 CFR 183.455(b)")]
+    [InlineData(1.9, "33 CFR 183.460(a)")]
+    public void The_gravest_limit_that_a_sheathed_battery_feed_breaks_is_named(double meters, string source)
+    {
+        var input = (Runs.Run(40, 3) with { FedFromBattery = true }).WithRun(r => r with { SourceToFuseMeters = meters, SheathedWholeWay = true });
+
+        Assert.Equal(source, RunSizing.Size(input).Findings.Of("fuse-too-far")!.Source);
+    }
+
+    [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void An_unmeasured_distance_is_a_finding_and_not_zero(bool battery)

@@ -20,11 +20,14 @@ public class RunSizingProperties
         from maker in Gen.Double[1, 400]
         from hasMaker in Gen.Bool
         from stocked in Gen.Bool
+        from basis in Gen.Enum<DropBasis>()
+        from music in Gen.Double[0, 1]
         select new RunSizingInput
         {
             Id = "run",
             Name = "Run",
             ContinuousAmperes = amperes,
+            MusicAmperes = amperes * music,
             FedFromBattery = battery,
             MakerFuseAmperes = hasMaker ? maker : null,
             Run = new RunData
@@ -37,7 +40,7 @@ public class RunSizingProperties
                 ReturnPath = body ? ReturnPath.VehicleBody : ReturnPath.DedicatedConductor,
                 SourceToFuseMeters = 0,
             },
-            Rules = stocked ? new SizingRules() : Runs.EverySize,
+            Rules = (stocked ? new SizingRules() : Runs.EverySize) with { DropBasis = basis },
         };
 
     [Fact]
@@ -89,7 +92,7 @@ public class RunSizingProperties
     public void More_load_never_means_a_thinner_conductor()
     {
         Gen.Select(_runs, Gen.Double[1, 2]).Sample((input, more) =>
-            Area(input) <= Area(input with { ContinuousAmperes = input.ContinuousAmperes * more }));
+            Area(input) <= Area(input with { ContinuousAmperes = input.ContinuousAmperes * more, MusicAmperes = input.MusicAmperes * more }));
     }
 
     [Fact]

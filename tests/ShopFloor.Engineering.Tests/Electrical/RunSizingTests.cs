@@ -110,12 +110,35 @@ public class RunSizingTests
     }
 
     [Fact]
+    public void An_engine_space_is_taken_as_50_degrees_for_the_conductor_temperature_too()
+    {
+        // 10 AWG, 105 °C in an engine space: 51 A; 50 + 55·√(12.75/51) = 77.5 °C although 30 °C was entered.
+        var result = RunSizing.Size(Runs.Run(12.75).WithRun(r => r with { EngineSpace = true, ForcedSize = "10 AWG" }));
+
+        Assert.Equal(77.5, result.RatedDrop.ConductorCelsius, 9);
+    }
+
+    [Fact]
     public void Music_drops_less_than_full_output()
     {
         var result = RunSizing.Size(Runs.Run(100, 5) with { MusicAmperes = 30 });
 
         Assert.Equal(30, result.MusicDrop.Amperes);
         Assert.True(result.MusicDrop.Volts < 0.3 * result.RatedDrop.Volts, "less current in a cooler conductor");
+    }
+
+    [Fact]
+    public void The_drop_limit_can_be_kept_on_music_and_the_larger_drop_at_rated_current_is_still_shown()
+    {
+        var rated = RunSizing.Size(Runs.Run(50, 6) with { MusicAmperes = 15 });
+        var music = RunSizing.Size(Runs.Run(50, 6) with { MusicAmperes = 15, Rules = Runs.EverySize with { DropBasis = DropBasis.MusicCurrent } });
+
+        Assert.True(music.Conductor.AreaSquareMillimeters < rated.Conductor.AreaSquareMillimeters);
+        Assert.True(music.MusicDrop.Volts <= 0.414 && music.RatedDrop.Volts > 0.414);
+        Assert.True(music.KeepsAllLimits);
+        Assert.Contains(music.Limits, l => l.Name == "Voltage drop there and back on music" && l.Actual == music.MusicDrop.Volts);
+        // Ampacity and fuse still follow the rated current.
+        Assert.Equal(rated.Fuse!.RatingAmperes, music.Fuse!.RatingAmperes);
     }
 
     [Fact]

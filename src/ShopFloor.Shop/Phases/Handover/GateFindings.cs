@@ -17,7 +17,7 @@ internal static class GateFindings
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
         .. await WorkAsync(db, jobId, cancellationToken),
-        .. await FunctionsAsync(db, jobId, cancellationToken),
+        .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
         .. await PartsAsync(db, jobId, cancellationToken),
         .. await NotesAsync(db, jobId, cancellationToken),
     ];
@@ -38,7 +38,7 @@ internal static class GateFindings
         foreach (var stage in stages)
         {
             findings.AddRange(stage.Steps.Where(step => step.Required && !step.IsDone).OrderBy(step => step.Order).Select(step => new Finding(
-                "step-open",
+                "required-step-open",
                 Severity.Stop,
                 step.Id.ToString(),
                 stage.Name,
@@ -55,34 +55,6 @@ internal static class GateFindings
             "Reported by " + blocker.ReportedBy,
             blocker.Text,
             "Clear it and write down how.",
-            ShopRule)));
-        return findings;
-    }
-
-    private static async Task<List<Finding>> FunctionsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
-    {
-        var functions = await db.FactoryFunctions.AsNoTracking().Where(function => function.JobId == jobId).OrderBy(function => function.Order).ToListAsync(cancellationToken);
-        var findings = new List<Finding>();
-        var untried = functions.Where(function => function.After == FunctionResult.NotTried && function.Before != FunctionResult.NotFitted).ToList();
-        if (untried.Count > 0)
-        {
-            findings.Add(new Finding(
-                "functions-not-tried-after",
-                Severity.Stop,
-                "functions",
-                "Factory functions",
-                string.Create(CultureInfo.InvariantCulture, $"{untried.Count} of {functions.Count} not tried again: {string.Join(", ", untried.Select(function => function.Name))}."),
-                "Try each one and write down what came of it.",
-                ShopRule));
-        }
-
-        findings.AddRange(functions.Where(function => function.IsUnexplained).Select(function => new Finding(
-            "function-difference-unexplained",
-            Severity.Stop,
-            function.Id.ToString(),
-            function.Name,
-            $"Was '{Words(function.Before)}' at check-in, is '{Words(function.After)}' now, and nobody has said why.",
-            "Mend it, or write the explanation the client will read.",
             ShopRule)));
         return findings;
     }
@@ -126,13 +98,4 @@ internal static class GateFindings
                     "source-guide-missing", Severity.Warn, "sources", "Handover notes", $"No words on how to listen to: {string.Join(", ", empty)}.", "Write the steps, as you would tell the client.", ShopRule),
             ];
     }
-
-    private static string Words(FunctionResult result) => result switch
-    {
-        FunctionResult.NotTried => "not tried",
-        FunctionResult.Works => "works",
-        FunctionResult.Faulty => "faulty",
-        FunctionResult.NotFitted => "not fitted",
-        _ => throw new ArgumentOutOfRangeException(nameof(result), result, null),
-    };
 }

@@ -89,9 +89,10 @@ public sealed class FactoryFunctions(ShopStore store)
 
     /// <summary>What the delivery gate asks: every feature tried twice, every difference explained.</summary>
     public Task<List<Finding>> FindingsAsync(Guid jobId, CancellationToken cancellationToken) =>
-        store.ReadAsync(
-            async db => (await RowsAsync(db, jobId, cancellationToken)).SelectMany(FindingsIn).ToList(),
-            cancellationToken);
+        store.ReadAsync(db => FindingsAsync(db, jobId, cancellationToken), cancellationToken);
+
+    internal static async Task<List<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        (await RowsAsync(db, jobId, cancellationToken)).SelectMany(FindingsIn).ToList();
 
     private static IEnumerable<Finding> FindingsIn(FactoryFunctionRow row)
     {

@@ -56,7 +56,7 @@
   }
 
   function changed() {
-    shell.count("outbox", entries().length);
+    shell.count("outbox", entries());
     markAll();
     document.dispatchEvent(new CustomEvent("shop-outbox-changed", { detail: { waiting: waiting().length, refused: refused().length } }));
   }

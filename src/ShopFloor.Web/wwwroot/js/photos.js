@@ -24,7 +24,7 @@
 
   async function refresh() {
     waitingList = await all();
-    shell.count("photos", waitingList.length);
+    shell.count("photos", waitingList);
   }
   const tell = (name, detail) => document.dispatchEvent(new CustomEvent(name, { detail }));
 

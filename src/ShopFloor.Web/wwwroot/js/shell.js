@@ -56,20 +56,21 @@
   }
 
   const counts = new Map();
-  function count(source, number) {
-    counts.set(source, number);
+  function count(source, entries) {
+    counts.set(source, entries);
     showCount();
-  }
-  function total() { return [...counts.values()].reduce((sum, each) => sum + each, 0); }
-  function showCount() {
-    const waiting = total();
-    for (const element of document.querySelectorAll("[data-outbox-count]")) {
-      if (element.textContent !== String(waiting)) element.textContent = String(waiting);
-    }
-    for (const element of document.querySelectorAll("[data-tray-open]")) element.hidden = waiting === 0;
-    const link = document.querySelector("[data-link-count]");
-    if (link) link.textContent = waiting === 0 ? "" : `${waiting} waiting on this tablet`;
     if (tray()?.open) fillTray();
+  }
+  const total = state => [...counts.values()].flat().filter(entry => entry.state === state).length;
+  function write(selector, text) {
+    for (const element of document.querySelectorAll(selector)) if (element.textContent !== text) element.textContent = text;
+  }
+  function showCount() {
+    const waiting = total("waiting"), refused = total("refused");
+    write("[data-outbox-count]", String(waiting));
+    write("[data-outbox-summary]", [waiting > 0 && `${waiting} waiting`, refused > 0 && `${refused} not accepted`].filter(Boolean).join(", "));
+    write("[data-link-count]", waiting === 0 ? "" : `${waiting} waiting on this tablet`);
+    for (const element of document.querySelectorAll("[data-tray-open]")) element.hidden = waiting + refused === 0;
   }
 
   function written(seconds) {
@@ -116,7 +117,7 @@
   }).observe(document.body, { childList: true, subtree: true });
 
   window.shopShell = {
-    meta, notice, button, section, count, total, fillTray,
+    meta, notice, button, section, count, fillTray,
     traySection: (name, make) => sections.set(name, make),
     whenPageChanges: each => onPage.push(each),
     rememberUnits: units => {

@@ -8,9 +8,9 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Phases.Handover;
 
 /// <summary>What a client sees behind their link. Its records have no field for a cost, so none can slip through.</summary>
-public sealed class ClientView(ShopStore store)
+public sealed class JobForClient(ShopStore store)
 {
-    public async Task<ClientJob> JobAsync(ClientAccess access, CancellationToken cancellationToken)
+    public async Task<SharedJob> JobAsync(ClientAccess access, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(access);
         return await store.ReadAsync(
@@ -19,7 +19,7 @@ public sealed class ClientView(ShopStore store)
                 var job = await db.Jobs.IgnoreQueryFilters().Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == access.JobId, cancellationToken);
                 var stages = await db.JobStages.Include(stage => stage.Steps).Where(stage => stage.JobId == job.Id).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
                 var current = stages.FindIndex(stage => !stage.IsDone);
-                return new ClientJob(
+                return new SharedJob(
                     Letterhead.From(await db.SettingsAsync(cancellationToken)),
                     job.Reference,
                     job.Title,
@@ -28,9 +28,9 @@ public sealed class ClientView(ShopStore store)
                     job.State,
                     job.PromisedOn,
                     job.DeliveredAt,
-                    [.. stages.Select((stage, index) => new ClientStage(
+                    [.. stages.Select((stage, index) => new SharedStage(
                         stage.Name,
-                        stage.IsDone ? ClientStageState.Done : index != current ? ClientStageState.Later : stage.Steps.Any(step => step.IsTicked) ? ClientStageState.Underway : ClientStageState.Next))],
+                        stage.IsDone ? SharedStageState.Done : index != current ? SharedStageState.Later : stage.Steps.Any(step => step.IsTicked) ? SharedStageState.Underway : SharedStageState.Next))],
                     await db.Estimates
                         .Where(version => version.JobId == job.Id && version.State != EstimateState.Replaced)
                         .OrderByDescending(version => version.Number)
@@ -42,12 +42,12 @@ public sealed class ClientView(ShopStore store)
             cancellationToken);
     }
 
-    public async Task<IReadOnlyList<ClientPhoto>> PhotosAsync(ClientAccess access, CancellationToken cancellationToken)
+    public async Task<IReadOnlyList<SharedPhoto>> PhotosAsync(ClientAccess access, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(access);
         return await store.ReadAsync(
             db => Photos(db, access.JobId).OrderBy(photo => photo.TakenAt).ThenBy(photo => photo.Id)
-                .Select(photo => new ClientPhoto(photo.Id, photo.Caption, photo.TakenAt, photo.Width, photo.Height)).ToListAsync(cancellationToken),
+                .Select(photo => new SharedPhoto(photo.Id, photo.Caption, photo.TakenAt, photo.Width, photo.Height)).ToListAsync(cancellationToken),
             cancellationToken);
     }
 
@@ -72,7 +72,7 @@ public sealed class ClientView(ShopStore store)
 }
 
 /// <summary>The first page behind the link.</summary>
-public sealed record ClientJob(
+public sealed record SharedJob(
     Letterhead Letterhead,
     string Reference,
     string Title,
@@ -81,14 +81,14 @@ public sealed record ClientJob(
     JobState State,
     DateOnly? PromisedOn,
     DateTimeOffset? DeliveredAt,
-    IReadOnlyList<ClientStage> Stages,
+    IReadOnlyList<SharedStage> Stages,
     EstimateState? Estimate,
     int PhotoCount,
     bool HasHandover);
 
-public sealed record ClientStage(string Name, ClientStageState State);
+public sealed record SharedStage(string Name, SharedStageState State);
 
-public enum ClientStageState
+public enum SharedStageState
 {
     Done,
     Underway,
@@ -96,4 +96,4 @@ public enum ClientStageState
     Later,
 }
 
-public sealed record ClientPhoto(Guid Id, string Caption, DateTimeOffset TakenAt, int Width, int Height);
+public sealed record SharedPhoto(Guid Id, string Caption, DateTimeOffset TakenAt, int Width, int Height);

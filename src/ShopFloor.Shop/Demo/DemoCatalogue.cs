@@ -1,0 +1,92 @@
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Catalogue;
+using AmplifierLoad = ShopFloor.Shop.Catalogue.AmplifierLoad;
+
+namespace ShopFloor.Shop.Demo;
+
+/// <summary>The invented parts of the demo. Names, suppliers, figures and prices are made up.</summary>
+internal static class DemoCatalogue
+{
+    public const string SixChannel = "Arbor 6.90 six-channel amplifier";
+    public const string FourChannel = "Arbor 4.60 four-channel amplifier";
+    public const string SingleChannel = "Arbor M500 single-channel amplifier";
+    public const string Processor = "Prism 6×10 signal processor";
+    public const string NetworkPlayer = "Ribbon network player";
+    public const string RadioInterface = "Ribbon factory radio interface";
+    public const string Tweeter = "Lark 25 tweeter";
+    public const string Midrange = "Lark 80 midrange";
+    public const string Midbass = "Lark 165 midbass";
+    public const string RearFill = "Lark 100 rear fill";
+    public const string Woofer = "Fathom 250 dual-coil woofer";
+    public const string FlatWoofer = "Fathom 200 flat woofer";
+    public const string Distribution = "Junction four-way fused distribution";
+    public const string SecondBattery = "Reserve 60 AGM battery";
+    public const string LightStrip = "Glimmer 5 light strip, warm white";
+    public const string Camera = "Lookout rear camera with display";
+    public const string Damping = "Hush 2 butyl damping";
+    public const string Absorber = "Hush 10 closed-cell absorber";
+    public const string Birch = "Birch plywood 12 mm";
+    public const string Carpet = "Moulding carpet, anthracite";
+    public const string SpeakerCable = "Speaker cable 2 × 2.5 mm²";
+    public const string SignalCable = "Screened twin signal cable";
+    public const string RemoteWire = "Control wire 0.75 mm²";
+
+    private const string Trade = "Northgate Trade Supply";
+    private const string Loom = "Ferro & Loom";
+    private const string Board = "Kestrel Board Works";
+
+    public static IEnumerable<PartFacts> Parts()
+    {
+        yield return Part(SixChannel, Trade, "NT-690", 412, 619, 3.9, new AmplifierData { Channels = 6, WattsAtFourOhms = 90, WattsAtTwoOhms = 140, Class = AmplifierClass.D, EfficiencyPercent = 82, IdleAmperes = 1.4, FuseAmperes = 80, OffMilliamperes = 1.5 });
+        yield return Part(FourChannel, Trade, "NT-460", 236, 359, 2.6, new AmplifierData { Channels = 4, WattsAtFourOhms = 60, WattsAtTwoOhms = 95, Class = AmplifierClass.AB, EfficiencyPercent = 56, IdleAmperes = 1.8, FuseAmperes = 60, OffMilliamperes = 1 });
+        yield return Part(SingleChannel, Trade, "NT-M500", 298, 449, 3.1, new AmplifierData { Channels = 1, WattsAtFourOhms = 320, WattsAtTwoOhms = 500, Load = AmplifierLoad.TwoOhms, Class = AmplifierClass.D, EfficiencyPercent = 80, IdleAmperes = 1.2, FuseAmperes = 60, OffMilliamperes = 1 });
+        yield return Part(Processor, Trade, "NT-P610", 438, 659, 0.9, new ProcessorData { Inputs = 6, Outputs = 10, WorkingAmperes = 0.8, FuseAmperes = 3, OffMilliamperes = 0.8 });
+        yield return Part(NetworkPlayer, Trade, "NT-RN1", 265, 399, 0.5, new SourceData { HowToUse = "Choose 'Player' on the remote knob. It joins the phone's hotspot by itself; pick an album in the player's app.", OutputVolts = 2, WorkingAmperes = 0.9, FuseAmperes = 3, OffMilliamperes = 0.6 });
+        yield return Part(RadioInterface, Trade, "NT-RI4", 148, 229, 0.3, new SourceData { HowToUse = "Use the radio as before. Telephone, navigation and warning tones come through the same path.", OutputVolts = 4, WorkingAmperes = 0.3, FuseAmperes = 2, OffMilliamperes = 0.5 });
+        yield return Part(Tweeter, Trade, "NT-L25", 42, 69, 0.12, new LoudspeakerData { SizeMillimeters = 25, NominalOhms = 4, Coils = 1, RatedWatts = 40, SensitivityDecibels = 90 });
+        yield return Part(Midrange, Trade, "NT-L80", 58, 95, 0.35, new LoudspeakerData { SizeMillimeters = 80, NominalOhms = 4, Coils = 1, RatedWatts = 50, SensitivityDecibels = 88 });
+        yield return Part(Midbass, Trade, "NT-L165", 88, 139, 1.45, new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, SensitivityDecibels = 89 });
+        yield return Part(RearFill, Trade, "NT-L100", 34, 55, 0.55, new LoudspeakerData { SizeMillimeters = 100, NominalOhms = 4, Coils = 1, RatedWatts = 50, SensitivityDecibels = 88 });
+        yield return Part(Woofer, Trade, "NT-F250", 176, 269, 6.8, new LoudspeakerData { SizeMillimeters = 250, NominalOhms = 4, Coils = 2, RatedWatts = 500, SensitivityDecibels = 86 });
+        yield return Part(FlatWoofer, Trade, "NT-F200", 132, 209, 3.2, new LoudspeakerData { SizeMillimeters = 200, NominalOhms = 4, Coils = 1, RatedWatts = 200, SensitivityDecibels = 85 });
+        yield return Part(Distribution, Loom, "FL-D4", 39, 65, 0.42, new DistributionData { Ways = 4, MaxAmperes = 150 });
+        yield return Part(SecondBattery, Loom, "FL-B60", 168, 249, 18.2, new BatteryData { CapacityAmpereHours = 60, Chemistry = "AGM lead-acid", InternalMilliohms = 5 });
+        yield return Part(LightStrip, Loom, "FL-G5", 31, 59, 0.3, new LightingData { WattsPerMeter = 9.6, LengthMeters = 5, FuseAmperes = 5 });
+        yield return Part(Camera, Loom, "FL-C1", 119, 189, 0.6, new AccessoryData { WorkingAmperes = 0.7, FuseAmperes = 3, OffMilliamperes = 0 });
+        yield return Part(Damping, Board, "KB-H2", 14.5m, 27, 3.3, new TreatmentData { Purpose = "Damps panels", MassPerSquareMeter = 3.3, ThicknessMillimeters = 2 }, PartUnit.SquareMeter);
+        yield return Part(Absorber, Board, "KB-H10", 11, 21, 0.45, new TreatmentData { Purpose = "Absorbs behind the cone and stops rattles", MassPerSquareMeter = 0.45, ThicknessMillimeters = 10 }, PartUnit.SquareMeter);
+        yield return Part(Birch, Board, "KB-P12", 26, 44, 8.2, new MaterialData { ThicknessMillimeters = 12, DensityKilogramsPerCubicMeter = 680, Caution = "Wood dust: extraction on, mask on." }, PartUnit.SquareMeter);
+        yield return Part(Carpet, Board, "KB-C1", 9.5m, 18, 0.6, new MaterialData { ThicknessMillimeters = 3, Caution = "Spray adhesive: vapour mask, no sparks." }, PartUnit.SquareMeter);
+        yield return Part(SpeakerCable, Loom, "FL-S25", 1.1m, 2.4m, 0.062, new CableData { Purpose = CablePurpose.Loudspeaker, AreaSquareMillimeters = 2.5, InsulationCelsius = 90 }, PartUnit.Meter);
+        yield return Part(SignalCable, Loom, "FL-T2", 2.2m, 4.5m, 0.055, new CableData { Purpose = CablePurpose.Signal, InsulationCelsius = 80 }, PartUnit.Meter);
+        yield return Part(RemoteWire, Loom, "FL-R075", 0.25m, 0.6m, 0.011, new CableData { Purpose = CablePurpose.Control, AreaSquareMillimeters = 0.75, InsulationCelsius = 105 }, PartUnit.Meter);
+
+        foreach (var (awg, cost, price, mass) in new[] { ("1/0", 9.8m, 17.5m, 0.56), ("2", 6.4m, 11.5m, 0.36), ("4", 4.2m, 7.5m, 0.23), ("8", 1.9m, 3.6m, 0.1), ("10", 1.3m, 2.6m, 0.064), ("12", 0.9m, 1.9m, 0.043), ("16", 0.45m, 1m, 0.019) })
+        {
+            yield return Part($"Power cable {awg} AWG, 105 °C", Loom, $"FL-P{awg.Replace("/", "", StringComparison.Ordinal)}", cost, price, mass, new CableData { Purpose = CablePurpose.Power, Awg = awg, InsulationCelsius = 105 }, PartUnit.Meter);
+        }
+
+        foreach (var rating in new[] { 3, 5, 10, 20, 30 })
+        {
+            yield return Part($"Blade fuse {rating} A", Loom, $"FL-BF{rating}", 0.2m, 0.8m, 0.002, new FuseData { RatingAmperes = rating, Form = "Blade", InterruptAmperes = 1000 });
+        }
+
+        foreach (var rating in new[] { 40, 50, 60, 80, 100, 125, 150 })
+        {
+            yield return Part($"Bolt-in fuse {rating} A", Loom, $"FL-BI{rating}", 2.1m, 5.5m, 0.012, new FuseData { RatingAmperes = rating, Form = "Bolt-in", InterruptAmperes = 2000 });
+        }
+    }
+
+    private static PartFacts Part(string name, string supplier, string number, decimal cost, decimal price, double mass, PartData data, PartUnit unit = PartUnit.Piece) => new()
+    {
+        Kind = data.Kind,
+        Name = name,
+        Supplier = supplier,
+        PartNumber = number,
+        Unit = unit,
+        UnitCost = cost,
+        UnitPrice = price,
+        UnitMassKilograms = mass,
+        Data = data,
+    };
+}

@@ -1,0 +1,81 @@
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Demo;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Handover;
+using ShopFloor.Shop.Storage.Audit;
+
+namespace ShopFloor.Shop.Tests.Demo;
+
+public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixture<DemoShopTests.FilledShop>
+{
+    private readonly TestShop _shop = filled.Shop;
+
+    [Fact]
+    public async Task Eight_jobs_stand_at_different_stages()
+    {
+        var jobs = await _shop.Store.ReadAsync(db => db.Jobs.OrderBy(job => job.Number).ToListAsync(), CancellationToken.None);
+
+        Assert.Equal(8, jobs.Count);
+        Assert.Equal(JobState.Delivered, jobs[0].State);
+        Assert.Equal("Tuning", jobs[1].Progress.StageName);
+        Assert.Equal("Cabling", jobs[2].Progress.StageName);
+        Assert.Equal(("Fabrication", 1), (jobs[3].Progress.StageName, jobs[3].Progress.OpenBlockers));
+        Assert.True(jobs.Select(job => job.Progress.StageName).Distinct().Count() >= 5);
+    }
+
+    [Fact]
+    public async Task The_planned_jobs_break_no_electrical_limit_and_the_unfinished_one_says_what_is_missing()
+    {
+        var jobs = await _shop.Store.ReadAsync(db => db.Jobs.OrderBy(job => job.Number).Select(job => job.Id).ToListAsync(), CancellationToken.None);
+        var plans = _shop.Get<ElectricalPlans>();
+        foreach (var job in jobs.Take(6))
+        {
+            var findings = await plans.FindingsAsync(_shop.Owner, job, CancellationToken.None);
+            Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
+        }
+
+        var view = await plans.GetAsync(_shop.Owner, jobs[1], UnitText.Invariant, CancellationToken.None);
+        Assert.True(view.Result!.Totals.Rated.Amperes > 50, "six channels and a woofer amplifier draw more than 50 A"); // the estate has loads
+        var weight = await _shop.Get<WeightPlans>().GetAsync(_shop.Owner, jobs[6], UnitText.Invariant, CancellationToken.None);
+        Assert.NotEmpty(weight.Missing);
+    }
+
+    [Fact]
+    public async Task The_trail_of_the_whole_story_is_whole()
+    {
+        Assert.Null(await _shop.Store.ReadAsync(
+            db => AuditChain.FirstBrokenAsync(db.AuditEntries.OrderBy(entry => entry.Sequence).AsAsyncEnumerable(), CancellationToken.None),
+            CancellationToken.None));
+    }
+
+    [Fact]
+    public async Task Filling_again_changes_nothing()
+    {
+        var before = await _shop.Store.ReadAsync(db => db.AuditEntries.CountAsync(), CancellationToken.None);
+
+        await DemoShop.FillAsync(_shop.Folder, new BlankPrint(), _shop.Time.GetUtcNow(), CancellationToken.None);
+
+        Assert.Equal(before, await _shop.Store.ReadAsync(db => db.AuditEntries.CountAsync(), CancellationToken.None));
+    }
+
+    public sealed class FilledShop : IAsyncLifetime
+    {
+        public TestShop Shop { get; } = new();
+
+        public async Task InitializeAsync()
+        {
+            await Shop.InitializeAsync();
+            await DemoShop.FillAsync(Shop.Folder, new BlankPrint(), Shop.Time.GetUtcNow(), CancellationToken.None);
+        }
+
+        public Task DisposeAsync() => Shop.DisposeAsync();
+    }
+
+    private sealed class BlankPrint : IHandoverPrint
+    {
+        public Task<byte[]> PrintAsync(HandoverFacts facts, CancellationToken cancellationToken) => Task.FromResult("%PDF-1.7"u8.ToArray());
+    }
+}
