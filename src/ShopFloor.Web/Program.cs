@@ -7,8 +7,9 @@ using ShopFloor.Web.Live;
 using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
 
-var builder = WebApplication.CreateBuilder(args);
-var start = StartOptions.Read(args, builder.Configuration);
+var start = StartOptions.Read(args);
+var builder = WebApplication.CreateBuilder(start.HostArguments);
+start = start.With(builder.Configuration);
 var folder = new ShopFolder(start.DataFolder);
 
 builder.Services.AddSingleton(start);
