@@ -1,10 +1,13 @@
-using ShopFloor.Shop;
 using ShopFloor.Shop.Storage;
-using ShopFloor.Web;
+using ShopFloor.Shop;
 using ShopFloor.Web.Account;
+using ShopFloor.Web.Api;
 using ShopFloor.Web.Layout;
+using ShopFloor.Web.Live;
 using ShopFloor.Web.Operations;
+using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
+using ShopFloor.Web;
 
 var start = StartOptions.Read(args);
 var builder = WebApplication.CreateBuilder(start.HostArguments);
@@ -24,6 +27,7 @@ builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
 builder.Services.AddProxyTrust(builder.Configuration);
 builder.Services.AddFaults();
+builder.Services.AddShopApi();
 builder.Services.AddScoped<ViewerSource>();
 builder.Services.AddRazorComponents()
     .AddInteractiveServerComponents()
@@ -39,6 +43,7 @@ app.UseShopHeaders();
 app.UseRequestLog();
 app.UseFaults();
 app.UseCircuitOriginCheck();
+app.UseRouting();
 app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
@@ -47,7 +52,10 @@ app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapShopHealth();
 app.MapAccount();
-app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+app.MapShopApi();
+app.MapBuild();
+app.MapPhotos();
+app.MapRazorComponents<App>().AddInteractiveServerRenderMode().CloseGallery(app.Environment);
 
 await app.RunAsync();
 return 0;

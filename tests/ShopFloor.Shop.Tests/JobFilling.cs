@@ -6,6 +6,7 @@ using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Tests;
 
@@ -66,7 +67,14 @@ internal static class JobFilling
     public static async Task<Guid> ReadyJobAsync(this TestShop shop)
     {
         var jobId = await shop.OpenJobAsync();
-        await shop.AddPartAsync(jobId, "Four-channel amplifier", part => part.Kind = PartKind.Amplifier, PartState.Fitted);
+        await shop.AddPartAsync(jobId, "Two-way loudspeakers", part => (part.Kind, part.UnitMassKilograms) = (PartKind.Loudspeaker, 1.2), PartState.Fitted);
+        await shop.SaveAsync(db =>
+        {
+            var vehicle = db.Vehicles.Single();
+            var label = VehicleDetails.Of(vehicle);
+            (label.PayloadKilograms, label.Seats) = (480, 5);
+            vehicle.Apply(label);
+        });
         await shop.AddStageAsync(jobId, "Wiring", 6, "Run the main cable");
         await shop.TickAllAsync(jobId);
         await shop.SaveAsync(db =>

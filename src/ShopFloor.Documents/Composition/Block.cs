@@ -69,7 +69,8 @@ public enum CautionKind
 /// <param name="HeightMillimetres">Wished height of the drawing on paper.</param>
 public sealed record Figure(string Svg, string Caption = "", double HeightMillimetres = 90) : Block
 {
-    /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole page.</summary>
+    /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole
+    /// page.</summary>
     public bool Turned { get; init; }
 }
 
@@ -80,7 +81,11 @@ public sealed record Photos(params IReadOnlyList<Photo> Items) : Block
 }
 
 /// <summary>One photo: the bytes of a JPEG (PNG and WebP are read too) and what it shows.</summary>
-public sealed record Photo(ReadOnlyMemory<byte> Image, string Caption = "");
+public sealed record Photo(ReadOnlyMemory<byte> Image, string Caption = "")
+{
+    /// <summary>Name under which a screen finds the photo by address instead of carrying its bytes; empty for none.</summary>
+    public string Key { get; init; } = "";
+}
 
 /// <summary>Boxes to tick by hand, or already ticked.</summary>
 public sealed record Checklist(params IReadOnlyList<ChecklistItem> Items) : Block

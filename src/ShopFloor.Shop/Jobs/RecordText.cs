@@ -12,7 +12,7 @@ namespace ShopFloor.Shop.Jobs;
 internal static class RecordText
 {
     private const int LongestValue = 160;
-    private const int MostFieldsOfANewThing = 12;
+    private const int MostFieldsOfANewThing = 20;
 
     /// <summary>Fields that carry money, wherever they stand, and what it takes to see them.</summary>
     private static readonly Dictionary<string, Permission> Guarded = new(StringComparer.OrdinalIgnoreCase)

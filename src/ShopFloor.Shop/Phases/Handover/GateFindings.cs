@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Storage;
 
@@ -16,7 +17,9 @@ internal static class GateFindings
     public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
-        .. await WorkAsync(db, jobId, cancellationToken),
+        .. await ElectricalPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
         .. await PartsAsync(db, jobId, cancellationToken),
         .. await NotesAsync(db, jobId, cancellationToken),
@@ -30,34 +33,6 @@ internal static class GateFindings
                 new Finding(
                     "check-in-not-signed", Severity.Stop, "check-in", "Check-in", "The client has not signed the check-in.", "Let the client sign the condition of the car, or write down why there is no signature.", ShopRule),
             ];
-
-    private static async Task<List<Finding>> WorkAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
-    {
-        var findings = new List<Finding>();
-        var stages = await db.JobStages.AsNoTracking().Include(stage => stage.Steps).Where(stage => stage.JobId == jobId).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
-        foreach (var stage in stages)
-        {
-            findings.AddRange(stage.Steps.Where(step => step.Required && !step.IsDone).OrderBy(step => step.Order).Select(step => new Finding(
-                "required-step-open",
-                Severity.Stop,
-                step.Id.ToString(),
-                stage.Name,
-                step.IsTicked ? $"'{step.Text}' waits for a second person." : $"'{step.Text}' is not done.",
-                step.IsTicked ? "Let somebody else confirm it." : "Do the step and tick it.",
-                ShopRule)));
-        }
-
-        var blockers = await db.Blockers.AsNoTracking().Where(blocker => blocker.JobId == jobId && blocker.ResolvedAt == null).OrderBy(blocker => blocker.ReportedAt).ToListAsync(cancellationToken);
-        findings.AddRange(blockers.Select(blocker => new Finding(
-            "blocker-open",
-            blocker.Kind == BlockerKind.Blocker ? Severity.Stop : Severity.Warn,
-            blocker.Id.ToString(),
-            "Reported by " + blocker.ReportedBy,
-            blocker.Text,
-            "Clear it and write down how.",
-            ShopRule)));
-        return findings;
-    }
 
     private static async Task<List<Finding>> PartsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {

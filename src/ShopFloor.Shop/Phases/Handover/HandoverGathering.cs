@@ -1,8 +1,11 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Vehicles;
@@ -36,7 +39,7 @@ internal static class HandoverGathering
             System = [.. installed.GroupBy(part => part.Kind).OrderBy(group => group.Key).Select(group => new SystemGroup(
                 PartKinds.Of(group.Key).Plural,
                 [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), part.Data.ToString()))]))],
-            Fuses = FuseMap(installed),
+            Fuses = FuseMap(installed, await ElectricalPlans.ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)),
             Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
             ServiceAccess = notes.ServiceAccess,
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
@@ -71,21 +74,39 @@ internal static class HandoverGathering
         _ => part.Place,
     };
 
-    /// <summary>The fuses of the parts list; a fuse the plan asked for says which run it protects.</summary>
-    private static List<FuseMapRow> FuseMap(List<JobPart> installed) =>
-        [.. installed.Where(part => part.Kind == PartKind.Fuse).Select(part => new FuseMapRow(
-            part.Name,
-            (part.Data as FuseData)?.RatingAmperes,
-            (part.Data as FuseData)?.Form ?? "",
-            PlaceOf(part),
-            ProtectedBy(part, installed)))];
-
-    private static string ProtectedBy(JobPart fuse, List<JobPart> installed) => fuse.PlanRunId switch
+    /// <summary>
+    /// One row a run of the plan: the fuse on the parts list where there is one for the run, since that is what was fitted,
+    /// else the one the plan chose. Fuses that belong to no run follow.
+    /// </summary>
+    private static List<FuseMapRow> FuseMap(List<JobPart> installed, ElectricalPlanView plan)
     {
-        "" => fuse.Notes,
-        "main" => "Main cable from the battery",
-        _ => installed.FirstOrDefault(part => part.Id.ToString() == fuse.PlanRunId)?.Name ?? fuse.Notes,
-    };
+        var fuses = installed.Where(part => part.Kind == PartKind.Fuse).ToList();
+        var rows = new List<FuseMapRow>();
+        foreach (var run in plan.Runs)
+        {
+            var protects = run.Place.RunId == ElectricalPlan.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
+            var place = WithDistance(VehicleZones.NameOf(run.Place.From), run.Place.Choice.FuseDistanceMeters);
+            if (fuses.Find(part => part.PlanRunId == run.Place.RunId) is { } fitted)
+            {
+                fuses.Remove(fitted);
+                rows.Add(RowOf(fitted, place, protects));
+            }
+            else if (run.Sizing?.Fuse is { } planned)
+            {
+                rows.Add(new FuseMapRow("As planned", planned.RatingAmperes, planned.FormName, place, protects));
+            }
+        }
+
+        rows.AddRange(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes)));
+        return rows;
+    }
+
+    private static FuseMapRow RowOf(JobPart part, string place, string protects) =>
+        new(part.Name, (part.Data as FuseData)?.RatingAmperes, (part.Data as FuseData)?.Form ?? "", place, protects);
+
+    private static string WithDistance(string place, double? meters) => meters is { } distance
+        ? string.Create(CultureInfo.InvariantCulture, $"{place}, {distance * 100:0} cm along the cable")
+        : place;
 
     private static string QuantityOf(JobPart part) => string.Create(CultureInfo.InvariantCulture, $"{part.Quantity:0.###} {part.Unit.Symbol()}");
 }

@@ -49,6 +49,11 @@ public sealed class Handovers(ShopStore store)
             actor,
             async db =>
             {
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
                 var saved = await db.HandoverNotes.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
                 if (saved is null)
                 {

@@ -53,9 +53,9 @@ public sealed class SettingsSheet(ShopStore store)
             actor,
             async db =>
             {
-                if (!await db.Jobs.AnyAsync(job => job.Id == jobId, cancellationToken))
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
                 {
-                    return new Problem("", "There is no such job.");
+                    return locked;
                 }
 
                 var rows = await db.SettingRows.Where(row => row.JobId == jobId).ToListAsync(cancellationToken);
@@ -99,6 +99,11 @@ public sealed class SettingsSheet(ShopStore store)
                     return new Problem("", "Somebody took this row away meanwhile.");
                 }
 
+                if (await JobLock.ProblemAsync(db, row.JobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
                 if (await db.ConflictAsync(row, expectedVersion, form, SettingRowForm.Of(row), cancellationToken) is { } conflict)
                 {
                     return conflict;
@@ -125,6 +130,11 @@ public sealed class SettingsSheet(ShopStore store)
             async db =>
             {
                 var jobId = await db.SettingRows.Where(found => found.Id == rowId).Select(found => found.JobId).SingleAsync(cancellationToken);
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
                 var rows = await db.SettingRows.Where(found => found.JobId == jobId).OrderBy(found => found.Order).ThenBy(found => found.Id).ToListAsync(cancellationToken);
                 var from = rows.FindIndex(found => found.Id == rowId);
                 var to = Math.Clamp(from + (up ? -1 : 1), 0, rows.Count - 1);
@@ -155,7 +165,13 @@ public sealed class SettingsSheet(ShopStore store)
             actor,
             async db =>
             {
-                change(await db.SettingRows.IgnoreQueryFilters().SingleAsync(found => found.Id == rowId, cancellationToken));
+                var row = await db.SettingRows.IgnoreQueryFilters().SingleAsync(found => found.Id == rowId, cancellationToken);
+                if (await JobLock.ProblemAsync(db, row.JobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
+                change(row);
                 return Done.Value;
             },
             cancellationToken);

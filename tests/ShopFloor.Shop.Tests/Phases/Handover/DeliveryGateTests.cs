@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Handover;
@@ -34,7 +35,7 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         Assert.Equal((JobState.Delivered, _shop.Time.GetUtcNow()), (job.State, job.DeliveredAt));
         var released = await _shop.Get<Handovers>().ReleasedAsync(_shop.Desk, jobId, 1, CancellationToken.None);
         Assert.NotNull(released);
-        Assert.Equal("Four-channel amplifier", released.Facts.System[0].Parts[0].Name);
+        Assert.Equal("Two-way loudspeakers", released.Facts.System[0].Parts[0].Name);
         Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(released.Pdf.Span)), released.PdfHash);
         var line = await _shop.ReadAsync(db => db.AuditEntries.SingleAsync(entry => entry.Action == "Delivered"));
         Assert.Equal("Dora Desk", line.ActorName);
@@ -84,7 +85,7 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         Assert.True((await SignOffAsync(jobId, stop)).Succeeded);
         Assert.True((await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None)).CanDeliver);
 
-        await _shop.SaveAsync(db => db.FactoryFunctions.Single(function => function.Id.ToString() == stop.SubjectId).TryAfter(FunctionResult.NotFitted, "", "Tom Tech", _shop.Time.GetUtcNow()));
+        await _shop.SaveAsync(db => db.FactoryFunctions.Single(function => function.Id == Guid.Parse(stop.SubjectId)).TryAfter(FunctionResult.NotFitted, "", "Tom Tech", _shop.Time.GetUtcNow()));
 
         var report = await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None);
         Assert.Null(Assert.Single(report.Standing).SignOff);
@@ -130,7 +131,7 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         await Assert.ThrowsAsync<NotAllowedException>(() => Gate.ReopenAsync(_shop.Desk, jobId, Reason, CancellationToken.None));
         Assert.False((await Gate.ReopenAsync(_shop.Owner, jobId, "no", CancellationToken.None)).Succeeded);
         Assert.True((await Gate.ReopenAsync(_shop.Owner, jobId, Reason, CancellationToken.None)).Succeeded);
-        await _shop.AddPartAsync(jobId, "Remote knob", state: PartState.Fitted);
+        await _shop.AddPartAsync(jobId, "Remote knob", part => (part.UnitMassKilograms, part.Data) = (0.1, new AccessoryData { WorkingAmperes = 0 }), PartState.Fitted);
         var second = await Gate.DeliverAsync(_shop.Desk, jobId, CancellationToken.None);
 
         Assert.Equal(2, second.Value);
@@ -143,10 +144,10 @@ public sealed class DeliveryGateTests : IAsyncLifetime
     public async Task Handover_gathers_what_was_entered_elsewhere()
     {
         var jobId = await _shop.ReadyJobAsync();
-        await _shop.AddPartAsync(jobId, "Main fuse", part =>
+        await _shop.AddPartAsync(jobId, "Spare fuse", part =>
         {
-            (part.Kind, part.Zone, part.Place, part.PlanRunId, part.Access) = (Catalogue.PartKind.Fuse, "engine-bay-left", "beside the battery", "main", "lift the cover");
-            part.Data = new Catalogue.FuseData { RatingAmperes = 80, Form = "Bolt-in" };
+            (part.Kind, part.Zone, part.Place, part.Notes, part.Access) = (PartKind.Fuse, "engine-bay-left", "beside the battery", "Spare feed", "lift the cover");
+            part.Data = new FuseData { RatingAmperes = 80, Form = "Bolt-in" };
             part.UnitMassKilograms = 0.1;
         });
         await _shop.Get<Shop.Phases.Tuning.SettingsSheet>().AddAsync(_shop.Technician, jobId, new() { Device = "Amplifier", Setting = "High-pass", Value = "80 Hz" }, CancellationToken.None);
@@ -154,10 +155,10 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         var facts = await _shop.Get<Handovers>().FactsAsync(_shop.Technician, jobId, CancellationToken.None);
 
         var fuse = Assert.Single(facts.Fuses);
-        Assert.Equal(("Main fuse", 80.0, "Engine bay, left: beside the battery", "Main cable from the battery"), (fuse.Fuse, fuse.RatingAmperes!.Value, fuse.Place, fuse.Protects)); // set above
+        Assert.Equal(("Spare fuse", 80.0, "Engine bay, left: beside the battery", "Spare feed"), (fuse.Fuse, fuse.RatingAmperes!.Value, fuse.Place, fuse.Protects)); // set above
         Assert.Equal("lift the cover", Assert.Single(facts.Access).Way);
         Assert.Equal("80 Hz", Assert.Single(facts.Settings).Value);
-        Assert.Equal((0.1, 1), (facts.Mass.AddedKilograms, facts.Mass.UnknownParts));
+        Assert.Equal((1.3, 0), (Math.Round(facts.Mass.AddedKilograms, 6), facts.Mass.UnknownParts));
         Assert.Contains(facts.Cautions, caution => caution.IsDanger && caution.Text.Contains("same form and rating", StringComparison.Ordinal));
     }
 
@@ -210,7 +211,7 @@ public sealed class DeliveryGateTests : IAsyncLifetime
                 await _shop.SaveAsync(db => db.CheckIns.Single().OpenAgain());
                 break;
             case "part not fitted":
-                await _shop.AddPartAsync(jobId, "Late part", state: PartState.Ordered);
+                await _shop.AddPartAsync(jobId, "Late part", part => (part.UnitMassKilograms, part.Data) = (0.1, new AccessoryData { WorkingAmperes = 0 }), PartState.Ordered);
                 break;
             case "no notes":
                 await _shop.SaveAsync(db => db.HandoverNotes.Remove(db.HandoverNotes.Single()));

@@ -1,0 +1,202 @@
+using System.Globalization;
+using ShopFloor.Documents.Composition;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Phases.Handover;
+using ShopFloor.Shop.Phases.Intake;
+
+namespace ShopFloor.Documents.Handover;
+
+/// <summary>The document the client keeps: how to use the system, what is where, and what to take care of.</summary>
+public static class HandoverDocument
+{
+    private static readonly IReadOnlyDictionary<string, ReadOnlyMemory<byte>> NoPhotos = new Dictionary<string, ReadOnlyMemory<byte>>();
+
+    /// <param name="facts">What the job says.</param>
+    /// <param name="photos">Pictures by their name in the photo store; one that is missing is told, not left out.</param>
+    public static PrintedDocument Compose(HandoverFacts facts, IReadOnlyDictionary<string, ReadOnlyMemory<byte>>? photos = null)
+    {
+        ArgumentNullException.ThrowIfNull(facts);
+        var head = Paper.Head(facts.Letterhead, "Your system", facts.Vehicle.Title, facts.JobReference) with
+        {
+            DateText = facts.DeliveredOn is { } day ? Paper.Day(day) : "Preview, not handed over",
+            FooterText = $"{facts.Letterhead.ShopName} · {facts.JobReference}" + (facts.ReleaseNumber is { } number ? string.Create(CultureInfo.InvariantCulture, $" · handover {number}") : " · preview"),
+        };
+        return new PrintedDocument(
+            head,
+            [.. new[]
+            {
+                Opening(facts),
+                Sources(facts),
+                Cautions(facts),
+                System(facts),
+                Fuses(facts),
+                Access(facts),
+                Settings(facts),
+                Weight(facts),
+                Functions(facts),
+                WarrantyAndCare(facts),
+                Photos(facts, photos ?? NoPhotos),
+            }.OfType<Section>()]);
+    }
+
+    private static Section Opening(HandoverFacts facts)
+    {
+        var blocks = new List<Block>
+        {
+            Paper.Facts(
+                2,
+                ("For", facts.ClientName),
+                ("Vehicle", facts.Vehicle.Title),
+                ("Plate", facts.Vehicle.Plate),
+                ("Colour", facts.Vehicle.Colour),
+                ("Identification number", facts.Vehicle.Vin),
+                ("Drive", facts.Vehicle.Drive),
+                ("Job", $"{facts.JobReference}, {facts.JobTitle}")),
+        };
+        blocks.AddRange(Paper.Lines(facts.Overview).Select(line => new Paragraph(line)));
+        return new Section("", blocks);
+    }
+
+    private static Section? Sources(HandoverFacts facts)
+    {
+        if (facts.Sources.Count == 0)
+        {
+            return null;
+        }
+
+        var blocks = new List<Block>();
+        foreach (var source in facts.Sources)
+        {
+            var steps = Paper.Lines(source.HowTo).ToList();
+            blocks.Add(new Subheading(source.Name));
+            blocks.Add(steps.Count switch
+            {
+                0 => new Paragraph("Ask us when you fetch the car.") { Secondary = true },
+                1 => new Paragraph(steps[0]),
+                _ => NumberedSteps.From(steps),
+            });
+        }
+
+        return new Section("Using your system", blocks);
+    }
+
+    private static Section? Cautions(HandoverFacts facts) => facts.Cautions.Count == 0
+        ? null
+        : new Section(
+            "Take care",
+            [.. facts.Cautions.Select(caution => new Caution(caution.IsDanger ? CautionKind.Danger : CautionKind.Caution, caution.Text))]);
+
+    private static Section? System(HandoverFacts facts) => facts.System.Count == 0
+        ? null
+        : new Section("What was fitted", new Table(
+            [new Column("Part", Width: 3), Column.Number("Quantity"), new Column("Place", Width: 2.4), new Column("Data", Width: 3.4)],
+            [.. facts.System.SelectMany(group => group.Parts
+                .Select(part => new TableRow(part.Name, part.Quantity, part.Place, part.Data))
+                .Prepend(TableRow.Group(group.Kind)))]));
+
+    private static Section? Fuses(HandoverFacts facts) => facts.Fuses.Count == 0
+        ? null
+        : new Section(
+            "Fuse map",
+            new Table(
+                [Column.Number("Rating", 0.9), new Column("Protects", Width: 2.4), new Column("Place", Width: 2.6), new Column("Form", Width: 1.8), new Column("Fuse", Width: 2.2)],
+                [.. facts.Fuses.Select(fuse => new TableRow(
+                    fuse.RatingAmperes is { } rating ? string.Create(CultureInfo.CurrentCulture, $"{rating:0.##} A") : "not known", fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
+            new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true });
+
+    private static Section? Access(HandoverFacts facts)
+    {
+        var blocks = new List<Block>();
+        if (facts.Access.Count > 0)
+        {
+            blocks.Add(new Table(
+                [new Column("Part", Width: 2), new Column("Place", Width: 2), new Column("How to get at it", Width: 3)],
+                [.. facts.Access.Select(row => new TableRow(row.Part, row.Place, row.Way))]));
+        }
+
+        blocks.AddRange(Paper.Lines(facts.ServiceAccess).Select(line => new Paragraph(line)));
+        return blocks.Count == 0 ? null : new Section("Service access", blocks);
+    }
+
+    private static Section? Settings(HandoverFacts facts) => facts.Settings.Count == 0
+        ? null
+        : new Section(
+            "Settings when it left us",
+            new Table(
+                [new Column("Setting", Width: 2), new Column("Value", Width: 3)],
+                [.. facts.Settings.GroupBy(row => row.Device).SelectMany(device => device.Select(row => new TableRow(row.Setting, row.Value)).Prepend(TableRow.Group(device.Key)))]),
+            new Paragraph("Write down what you change, so that the way back is known.") { Secondary = true });
+
+    private static Section Weight(HandoverFacts facts)
+    {
+        var units = facts.Letterhead.Units;
+        var other = units == UnitSystem.Us ? UnitSystem.Metric : UnitSystem.Us;
+        var added = $"{Paper.Mass(facts.Mass.AddedKilograms, units)} ({Paper.Mass(facts.Mass.AddedKilograms, other)})";
+        var blocks = new List<Block>
+        {
+            Paper.Facts(
+                1,
+                ("Added to the car", added),
+                ("Load its label allows", facts.Mass.PayloadKilograms is { } payload ? $"{Paper.Mass(payload, units)} ({Paper.Mass(payload, other)})" : ""),
+                ("Left for people and luggage", facts.Mass.PayloadKilograms is { } allowed
+                    ? $"{Paper.Mass(allowed - facts.Mass.AddedKilograms, units)} ({Paper.Mass(allowed - facts.Mass.AddedKilograms, other)})"
+                    : "")),
+        };
+        if (facts.Mass.UnknownParts > 0)
+        {
+            blocks.Add(new Paragraph(string.Create(CultureInfo.CurrentCulture, $"The mass of {facts.Mass.UnknownParts} parts is not known and not counted.")) { Secondary = true });
+        }
+
+        if (facts.Mass.PayloadKilograms is null)
+        {
+            blocks.Add(new Paragraph("The load label of the vehicle was not written down. What the parts add counts against the load it allows.") { Secondary = true });
+        }
+
+        return new Section("Added weight", blocks);
+    }
+
+    private static Section? Functions(HandoverFacts facts) => facts.Functions.Count == 0
+        ? null
+        : new Section(
+            "Factory functions, before and after",
+            new Table(
+                [new Column("Function", Width: 2.6), new Column("At check-in", Width: 1.2), new Column("At handover", Width: 1.2), new Column("Remarks", Width: 3)],
+                [.. facts.Functions.GroupBy(function => function.Group).SelectMany(group => group
+                    .Select(function => new TableRow(
+                        function.Name,
+                        FactoryFunctions.Text(function.Before),
+                        FactoryFunctions.Text(function.After),
+                        string.Join(" ", new[] { function.BeforeNote, function.Explanation }.Where(text => text.Length > 0)))
+                    {
+                        Emphasis = function.Before == function.After ? RowEmphasis.None : RowEmphasis.Strong,
+                    })
+                    .Prepend(TableRow.Group(group.Key)))]));
+
+    private static Section? WarrantyAndCare(HandoverFacts facts)
+    {
+        var blocks = new List<Block>();
+        foreach (var (title, text) in new[] { ("Warranty", facts.Warranty), ("Care", facts.Care) })
+        {
+            var lines = Paper.Lines(text).ToList();
+            if (lines.Count > 0)
+            {
+                blocks.Add(new Subheading(title));
+                blocks.AddRange(lines.Select(line => new Paragraph(line)));
+            }
+        }
+
+        if (facts.Letterhead.Contact.Count > 0)
+        {
+            blocks.Add(new Subheading("If something is not right"));
+            blocks.Add(new Paragraph($"{facts.Letterhead.ShopName}, {string.Join(", ", facts.Letterhead.Contact)}. Name the job: {facts.JobReference}."));
+        }
+
+        return blocks.Count == 0 ? null : new Section("Warranty and care", blocks);
+    }
+
+    private static Section? Photos(HandoverFacts facts, IReadOnlyDictionary<string, ReadOnlyMemory<byte>> photos) => facts.Photos.Count == 0
+        ? null
+        : new Section(
+            "Photos",
+            new Photos([.. facts.Photos.Select(photo => new Photo(photos.GetValueOrDefault(photo.Hash), photo.Caption) { Key = photo.Id.ToString() })]) { PerRow = 2 });
+}
