@@ -1,3 +1,4 @@
+using ShopFloor.Documents;
 using ShopFloor.Shop;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
@@ -15,6 +16,7 @@ var folder = new ShopFolder(start.DataFolder);
 
 builder.Services.AddSingleton(start);
 builder.Services.AddShop(folder);
+builder.Services.AddDocuments();
 builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
 builder.Services.AddScoped<ViewerSource>();

@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Demo;
+using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -12,7 +14,11 @@ public static class ShopStart
         await app.Services.GetRequiredService<ShopDatabase>().PrepareAsync(stopping);
         if (start.Demo)
         {
-            await app.Services.GetRequiredService<DemoPeople>().AddToEmptyShopAsync(stopping);
+            await DemoShop.FillAsync(
+                app.Services.GetRequiredService<ShopFolder>(),
+                app.Services.GetRequiredService<IHandoverPrint>(),
+                app.Services.GetRequiredService<TimeProvider>().GetUtcNow(),
+                stopping);
         }
 
         var first = app.Services.GetRequiredService<FirstOwner>();
