@@ -1,8 +1,11 @@
+using ShopFloor.Documents;
 using ShopFloor.Shop;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
 using ShopFloor.Web.Account;
+using ShopFloor.Web.Clients.Link;
 using ShopFloor.Web.Layout;
+using ShopFloor.Web.Papers;
 using ShopFloor.Web.Security;
 
 var builder = WebApplication.CreateBuilder(args);
@@ -11,6 +14,8 @@ var folder = new ShopFolder(start.DataFolder);
 
 builder.Services.AddSingleton(start);
 builder.Services.AddShop(folder);
+builder.Services.AddDocuments();
+builder.Services.AddClientLinkPages();
 builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
 builder.Services.AddScoped<ViewerSource>();
@@ -30,6 +35,8 @@ app.UseAuthorization();
 app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapAccount();
+app.MapPapers();
+app.MapClientLinkPages();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
 
 await app.RunAsync();
