@@ -5,7 +5,7 @@ using ShopFloor.Shop.Phases.Handover;
 
 namespace ShopFloor.Documents;
 
-/// <summary>Registers the drawing of papers.</summary>
+/// <summary>Registers the drawing of documents. Another engine takes over by another <see cref="IDocumentDrawing"/> here.</summary>
 public static class DocumentServices
 {
     public static IServiceCollection AddDocuments(this IServiceCollection services) => services

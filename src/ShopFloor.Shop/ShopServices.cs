@@ -17,6 +17,7 @@ using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Storage.Backup;
 using ShopFloor.Shop.Storage.Photos;
 
 namespace ShopFloor.Shop;
@@ -101,6 +102,9 @@ public static class ShopServices
             new PasswordHasher<StaffMember>(Options.Create(new PasswordHasherOptions { IterationCount = PasswordIterations })));
         services.AddSingleton(_ => new PinHasher(PinPepper.ReadOrCreate(folder.PinPepper)));
         services.AddSingleton(PinGuard.Standard);
+        services.AddSingleton<ShopBackup>();
+        services.AddSingleton<BackupDesk>();
+        services.AddSingleton<ShopVerification>();
         services.AddSingleton<FirstOwner>();
         services.AddSingleton<People>();
         services.AddSingleton<Tablets>();

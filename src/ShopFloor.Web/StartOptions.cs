@@ -1,21 +1,63 @@
 namespace ShopFloor.Web;
 
 /// <summary>What the program was asked to do on its command line.</summary>
-/// <param name="Demo">Fill an empty shop with the demo.</param>
-/// <param name="DataFolder">Where the shop keeps its data.</param>
-public sealed record StartOptions(bool Demo, string DataFolder)
+/// <param name="Verb">Serve the shop, or one of the acts of whoever runs the computer.</param>
+/// <param name="Values">What followed each of our own names.</param>
+/// <param name="HostArguments">Everything else, for the web host.</param>
+public sealed record StartOptions(StartVerb Verb, IReadOnlyDictionary<string, string> Values, string[] HostArguments)
 {
-    public static StartOptions Read(string[] args, IConfiguration configuration)
+    private static readonly string[] Valued = ["--data", "--to", "--from", "--keep"];
+
+    /// <summary>Fill an empty shop with the demo.</summary>
+    public bool Demo { get; init; }
+
+    /// <summary>Where the shop keeps its data.</summary>
+    public string DataFolder { get; init; } = "";
+
+    public string? Value(string name) => Values.GetValueOrDefault(name);
+
+    /// <exception cref="ArgumentException">A name stands without its value.</exception>
+    public static StartOptions Read(string[] args)
     {
-        var folder = ValueAfter(args, "--data")
-            ?? configuration["Shop:DataFolder"]
-            ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData), "ShopFloor");
-        return new StartOptions(args.Contains("--demo") || configuration.GetValue("Shop:Demo", false), Path.GetFullPath(folder));
+        var verb = StartVerb.Serve;
+        var rest = new List<string>();
+        var values = new Dictionary<string, string>();
+        for (var i = 0; i < args.Length; i++)
+        {
+            if (i == 0 && Enum.TryParse<StartVerb>(args[i], ignoreCase: true, out var asked) && args[i].All(char.IsAsciiLetter))
+            {
+                verb = asked;
+            }
+            else if (Valued.Contains(args[i]))
+            {
+                values[args[i]] = i + 1 < args.Length ? args[i + 1] : throw new ArgumentException($"{args[i]} needs a value after it.");
+                i++;
+            }
+            else
+            {
+                rest.Add(args[i]);
+            }
+        }
+
+        // The host would take the word after --demo for its value.
+        return new StartOptions(verb, values, [.. rest.Where(word => word != "--demo")]) { Demo = rest.Contains("--demo") };
     }
 
-    private static string? ValueAfter(string[] args, string name)
+    public StartOptions With(IConfiguration configuration) => this with
     {
-        var at = Array.IndexOf(args, name);
-        return at >= 0 && at + 1 < args.Length ? args[at + 1] : null;
-    }
+        Demo = Demo || configuration.GetValue("Shop:Demo", false),
+        DataFolder = Path.GetFullPath(
+            Value("--data")
+            ?? configuration["Shop:DataFolder"]
+            ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData), "ShopFloor")),
+    };
+}
+
+/// <summary>What the program can do when it is started.</summary>
+public enum StartVerb
+{
+    Serve,
+    Backup,
+    Restore,
+    Verify,
 }

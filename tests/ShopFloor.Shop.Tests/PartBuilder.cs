@@ -9,7 +9,7 @@ namespace ShopFloor.Shop.Tests;
 /// <summary>Parts for tests; each test changes only what it is about.</summary>
 internal static class PartBuilder
 {
-    /// <summary>600 W of class D at 80 %: at 13.8 V the rated current is 600 / 0.8 / 13.8 = 54.3 A.</summary>
+    /// <summary>600 W of class D at 80 %: at 13.8 V the rated current is 600 / 0.8 / 13.8 A and the idle current.</summary>
     public static JobPartDetails Amplifier(Action<JobPartDetails>? change = null) => With(
         new JobPartDetails
         {

@@ -86,6 +86,26 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
     public static Task<HttpResponseMessage> PostSignInAsync(HttpClient browser, string userName, string password) =>
         PostFormAsync(browser, "/sign-in?with=password", "sign-in", new() { ["Form.UserName"] = userName, ["Form.Password"] = password });
 
+    /// <summary>A browser on a device the owner has registered as a shared tablet; nobody is signed in.</summary>
+    public async Task<HttpClient> RegisterTabletAsync(string name = "Bay 1")
+    {
+        var tablet = await SignInAsync(ShopRole.Owner);
+        var answer = await PostFormAsync(tablet, "/tablet/register", "register", new() { ["Form.Name"] = name });
+        Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
+        return tablet;
+    }
+
+    /// <summary>A shared tablet on which the person of this role has switched in with their PIN.</summary>
+    public async Task<HttpClient> SwitchInAsync(ShopRole role, string tabletName = "Bay 1")
+    {
+        var tablet = await RegisterTabletAsync(tabletName);
+        Assert.Equal(HttpStatusCode.Redirect, (await PostPinAsync(tablet, role, Pin)).StatusCode);
+        return tablet;
+    }
+
+    public Task<HttpResponseMessage> PostPinAsync(HttpClient tablet, ShopRole role, string pin) =>
+        PostFormAsync(tablet, $"/tablet?person={Person(role).Id}", "pin", new() { ["Form.PersonId"] = Person(role).Id.ToString(), ["Form.Pin"] = pin });
+
     /// <summary>Loads a page and posts one of its forms as a browser would, antiforgery token included.</summary>
     public static async Task<HttpResponseMessage> PostFormAsync(HttpClient browser, string page, string formName, Dictionary<string, string> fields, string? action = null)
     {
@@ -133,4 +153,10 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
             Directory.Delete(_root, recursive: true);
         }
     }
+}
+
+internal static class Addresses
+{
+    /// <summary>Path and query of an address, whether it was given whole or not.</summary>
+    public static string PathAndQuery(this Uri address) => address.IsAbsoluteUri ? address.PathAndQuery : address.OriginalString;
 }

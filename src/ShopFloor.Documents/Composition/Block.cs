@@ -69,7 +69,8 @@ public enum CautionKind
 /// <param name="HeightMillimetres">Wished height of the drawing on paper.</param>
 public sealed record Figure(string Svg, string Caption = "", double HeightMillimetres = 90) : Block
 {
-    /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole page.</summary>
+    /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole
+    /// page.</summary>
     public bool Turned { get; init; }
 }
 

@@ -23,7 +23,8 @@ public sealed record DocumentHead(string Title, string ShopName)
 
     public string FooterText { get; init; } = "";
 
-    /// <summary>BCP 47 tag of the language of the text, for example "en" or "el"; for pages on screen, as the PDF library has no place for it.</summary>
+    /// <summary>BCP 47 tag of the language of the text, for example "en" or "el"; for pages on screen, as the PDF library has no place
+    /// for it.</summary>
     public string Language { get; init; } = "en";
 
     /// <summary>Written into the file as its creation date, so that the same document gives the same file; null writes none.</summary>

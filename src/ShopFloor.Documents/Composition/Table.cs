@@ -16,7 +16,8 @@ public sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<TableRow
 /// <summary>A column. A string converts to a text column of width 1.</summary>
 /// <param name="Header">Column title.</param>
 /// <param name="Alignment">Where cells stand; <see cref="CellAlignment.Number"/> is to the right in digits of equal width.</param>
-/// <param name="Width">Share of the width against the other columns. A column is still never narrower than its longest word if that can be had.</param>
+/// <param name="Width">Share of the width against the other columns. A column is still never narrower than its longest word if that can
+/// be had.</param>
 public sealed record Column(string Header, CellAlignment Alignment = CellAlignment.Start, double Width = 1)
 {
     public static implicit operator Column(string header) => FromString(header);

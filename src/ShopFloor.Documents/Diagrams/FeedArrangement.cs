@@ -13,7 +13,8 @@ public readonly record struct DiagramBox(double X, double Y, double Width, doubl
 }
 
 /// <summary>A node with its place and its wrapped text.</summary>
-public sealed record ArrangedNode(FeedNode Node, DiagramBox Box, IReadOnlyList<string> Title, IReadOnlyList<string> Lines, IReadOnlyList<string> Mark);
+public sealed record ArrangedNode(FeedNode Node, DiagramBox Box, IReadOnlyList<string> Title, IReadOnlyList<string> Lines,
+    IReadOnlyList<string> Mark);
 
 /// <summary>A run with the places of its wire and labels.</summary>
 /// <param name="Run">The run.</param>
@@ -24,7 +25,8 @@ public sealed record ArrangedNode(FeedNode Node, DiagramBox Box, IReadOnlyList<s
 /// <param name="WireY">Height of its own stretch of wire.</param>
 /// <param name="Labels">Everything written and drawn along that stretch.</param>
 public sealed record ArrangedRun(
-    FeedRun Run, double FromX, double FromY, double TrunkX, double ToX, double WireY, DiagramBox Labels, IReadOnlyList<string> Lines, IReadOnlyList<string> Mark);
+    FeedRun Run, double FromX, double FromY, double TrunkX, double ToX, double WireY, DiagramBox Labels, IReadOnlyList<string> Lines,
+        IReadOnlyList<string> Mark);
 
 /// <summary>A feed diagram with every place settled.</summary>
 public sealed record FeedArrangement(double Width, double Height, IReadOnlyList<ArrangedNode> Nodes, IReadOnlyList<ArrangedRun> Runs);

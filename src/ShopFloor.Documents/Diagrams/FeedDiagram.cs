@@ -66,7 +66,8 @@ public static class FeedDiagram
     private static void DrawNode(SvgWriter svg, ArrangedNode node)
     {
         var box = node.Box;
-        var outline = new SvgPaint(node.Node.Kind == FeedNodeKind.Load ? Look.Paper : Look.Wash, Look.Ink, node.Node.Kind == FeedNodeKind.Load ? 1.6 : 2.2);
+        var outline = new SvgPaint(node.Node.Kind == FeedNodeKind.Load ? Look.Paper : Look.Wash, Look.Ink,
+            node.Node.Kind == FeedNodeKind.Load ? 1.6 : 2.2);
         svg.Rectangle(box.X, box.Y, box.Width, box.Height, outline, node.Node.Kind == FeedNodeKind.Distribution ? 0 : 6);
         if (node.Node.Kind == FeedNodeKind.Distribution)
         {
@@ -117,7 +118,7 @@ public static class FeedDiagram
         var (cx, cy) = (x + 8, y - 5);
         svg.BeginGroup(mark.Kind == FeedMarkKind.Stop ? "stop" : "warn");
         if (mark.Kind == FeedMarkKind.Stop)
-            svg.Polygon(new SvgPaint(Look.Ink), (cx - 3.3, cy - 8), (cx + 3.3, cy - 8), (cx + 8, cy - 3.3), (cx + 8, cy + 3.3), (cx + 3.3, cy + 8), (cx - 3.3, cy + 8), (cx - 8, cy + 3.3), (cx - 8, cy - 3.3));
+            Octagon(svg, cx, cy);
         else
             svg.Polygon(new SvgPaint(Look.Accent, Look.Accent, 2), (cx, cy - 6.5), (cx + 7.5, cy + 6.5), (cx - 7.5, cy + 6.5));
         svg.Text(cx, cy + 5, "!", new SvgTextStyle(12, Look.Paper, Heavy: true, Anchor: SvgAnchor.Middle));
@@ -127,5 +128,15 @@ public static class FeedDiagram
             y += FeedLayout.LineHeight;
         }
         svg.EndGroup();
+    }
+
+    private static void Octagon(SvgWriter svg, double x, double y)
+    {
+        const double Outer = 8;
+        const double Inner = 3.3;
+        svg.Polygon(
+            new SvgPaint(Look.Ink),
+            (x - Inner, y - Outer), (x + Inner, y - Outer), (x + Outer, y - Inner), (x + Outer, y + Inner),
+            (x + Inner, y + Outer), (x - Inner, y + Outer), (x - Outer, y + Inner), (x - Outer, y - Inner));
     }
 }

@@ -72,7 +72,8 @@ internal sealed class FeedLayout
             var trunk = box.Right + TrunkGap;
             var wire = reached.Box.MiddleY;
             var labels = new DiagramBox(trunk + LabelLeft, wire - child.AboveWire, child.LabelWidth, child.AboveWire + child.BelowWire);
-            _runs.Add(new ArrangedRun(child.Run!, box.Right, box.MiddleY, trunk, reached.Box.X, wire, labels, child.RunLines, child.RunMark));
+            _runs.Add(new ArrangedRun(child.Run!, box.Right, box.MiddleY, trunk, reached.Box.X, wire, labels, child.RunLines,
+                child.RunMark));
         }
         return placed;
     }
@@ -95,13 +96,17 @@ internal sealed class FeedLayout
             Run = run;
             Title = TextMeasure.Wrap(node.Label, TitleSize, WidestBoxText, heavy: true);
             Lines = Wrapped(node.Lines, WidestBoxText);
-            Mark = node.Mark is null ? [] : TextMeasure.Wrap(FeedDiagram.MarkText(node.Mark), TextSize, WidestBoxText - MarkIcon, heavy: true);
+            Mark = node.Mark is null ? [] : TextMeasure.Wrap(FeedDiagram.MarkText(node.Mark), TextSize, WidestBoxText - MarkIcon,
+                heavy: true);
             RunLines = run is null ? [] : Wrapped(run.Lines, WidestText);
-            RunMark = run?.Mark is null ? [] : TextMeasure.Wrap(FeedDiagram.MarkText(run.Mark), TextSize, WidestText - MarkIcon, heavy: true);
+            RunMark = run?.Mark is null ? [] : TextMeasure.Wrap(FeedDiagram.MarkText(run.Mark), TextSize, WidestText - MarkIcon,
+                heavy: true);
             Fuse = run is null || run.Fuse.Length == 0 ? [] : TextMeasure.Wrap(run.Fuse, TextSize, WidestText, heavy: true);
-            BoxTextWidth = Widest(Title, TitleSize, true, Widest(Lines, TextSize, false, Mark.Count == 0 ? 0 : MarkIcon + Widest(Mark, TextSize, true, 0)));
+            BoxTextWidth = Widest(Title, TitleSize, true, Widest(Lines, TextSize, false, Mark.Count == 0 ? 0 : MarkIcon + Widest(Mark,
+                TextSize, true, 0)));
             var fuse = Fuse.Count == 0 ? 0 : Math.Max(FuseWidth, Widest(Fuse, TextSize, true, 0));
-            LabelWidth = Math.Max(fuse, Math.Max(Widest(RunLines, TextSize, false, 0), RunMark.Count == 0 ? 0 : MarkIcon + Widest(RunMark, TextSize, true, 0)));
+            LabelWidth = Math.Max(fuse, Math.Max(Widest(RunLines, TextSize, false, 0), RunMark.Count == 0 ? 0 : MarkIcon + Widest(RunMark,
+                TextSize, true, 0)));
             LabelWidth = Math.Max(LabelWidth, 24);
             AboveWire = (RunLines.Length * LineHeight) + (Fuse.Count == 0 ? 4 : 12);
             BelowWire = ((Fuse.Count + RunMark.Count) * LineHeight) + (Fuse.Count == 0 ? 6 : 12);

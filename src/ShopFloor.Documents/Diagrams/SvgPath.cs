@@ -56,7 +56,8 @@ public sealed class SvgPath(ViewFrame frame)
         if (command is { } letter)
             _data.Append(letter);
         for (var i = 0; i < points.Length; i++)
-            _data.Append(i == 0 ? "" : " ").Append(SvgWriter.Number(frame.X(points[i].X))).Append(' ').Append(SvgWriter.Number(frame.Y(points[i].Y)));
+            _data.Append(i == 0 ? "" : " ").Append(SvgWriter.Number(frame.X(points[i].X))).Append(' ')
+                .Append(SvgWriter.Number(frame.Y(points[i].Y)));
         return this;
     }
 }

@@ -22,7 +22,8 @@ public enum SvgAnchor
 /// <summary>How text is set. Sizes are in units of the drawing.</summary>
 public sealed record SvgTextStyle(double Size, string Fill = Look.Ink, bool Heavy = false, SvgAnchor Anchor = SvgAnchor.Start);
 
-/// <summary>Writes SVG: escapes every text, writes every number the same in every culture, gives the same text for the same calls.</summary>
+/// <summary>Writes SVG: escapes every text, writes every number the same in every culture, gives the same text for the same
+/// calls.</summary>
 public sealed class SvgWriter
 {
     private readonly StringBuilder _svg = new();

@@ -18,7 +18,8 @@ internal static class VehicleInterior
         svg.Path(VehicleTopView.Outline(v, frame), VehicleStrokes.Body);
         // Bulkhead, windscreen and dash.
         var cowl = 0.27 * length;
-        svg.Path(new SvgPath(frame).Move(cowl, w * 0.86).Curve(cowl - 0.18, w * 0.45, cowl - 0.18, -w * 0.45, cowl, -w * 0.86), VehicleStrokes.Seam);
+        svg.Path(new SvgPath(frame).Move(cowl, w * 0.86)
+            .Curve(cowl - 0.18, w * 0.45, cowl - 0.18, -w * 0.45, cowl, -w * 0.86), VehicleStrokes.Seam);
         svg.Path(
             new SvgPath(frame).Move(cowl + 0.2, w * 0.84).Curve(cowl + 0.1, w * 0.45, cowl + 0.1, -w * 0.45, cowl + 0.2, -w * 0.84)
                 .Line(cowl + 0.4, -w * 0.8).Curve(cowl + 0.34, -w * 0.4, cowl + 0.34, w * 0.4, cowl + 0.4, w * 0.8).Close(),
@@ -27,10 +28,12 @@ internal static class VehicleInterior
         foreach (var side in (double[])[1, -1])
         {
             svg.Path(
-                new SvgPath(frame).Move(cowl + 0.2, side * w * 0.86).Line(0.72 * length, side * w * 0.82).Line(0.74 * length, side * w * 0.68).Line(length - 0.22, side * w * 0.68),
+                new SvgPath(frame).Move(cowl + 0.2, side * w * 0.86).Line(0.72 * length, side * w * 0.82)
+                    .Line(0.74 * length, side * w * 0.68).Line(length - 0.22, side * w * 0.68),
                 VehicleStrokes.Seam);
             foreach (var seam in (double[])[0.36, 0.525, 0.705])
-                svg.Line(frame.X(seam * length), frame.Y(side * w * 0.84), frame.X(seam * length), frame.Y(side * w * 0.985), VehicleStrokes.Seam);
+                svg.Line(frame.X(seam * length), frame.Y(side * w * 0.84), frame.X(seam * length), frame.Y(side * w * 0.985),
+                    VehicleStrokes.Seam);
             // Front seat: cushion and backrest.
             Box(svg, frame, 0.405 * length, (side * w * 0.43) + 0.25, 0.48, 0.5, _seat, 10);
             Box(svg, frame, (0.405 * length) + 0.44, (side * w * 0.43) + 0.26, 0.17, 0.52, _seat, 7);
@@ -44,6 +47,7 @@ internal static class VehicleInterior
         svg.Circle(frame.X(0.875 * length), frame.Y(0), 0.26 * frame.Scale, _hidden);
     }
 
-    private static void Box(SvgWriter svg, ViewFrame frame, double along, double up, double length, double width, SvgPaint paint, double radius) =>
+    private static void Box(SvgWriter svg, ViewFrame frame, double along, double up, double length, double width, SvgPaint paint,
+        double radius) =>
         svg.Rectangle(frame.X(along), frame.Y(up), length * frame.Scale, width * frame.Scale, paint, radius);
 }

@@ -21,7 +21,8 @@ public static class VehicleOutline
     {
         ArgumentNullException.ThrowIfNull(marks);
         var layout = new OutlineLayout(VehicleShape.Of(body));
-        var svg = new SvgWriter(Width, Height, "Outline of the vehicle from five sides" + (marks.Count == 0 ? "" : $" with {marks.Count} condition marks"));
+        var svg = new SvgWriter(Width, Height,
+            "Outline of the vehicle from five sides" + (marks.Count == 0 ? "" : $" with {marks.Count} condition marks"));
         svg.Rectangle(0, 0, Width, Height, new SvgPaint(Look.Paper));
         foreach (var side in (ViewFrame[])[layout.Left, layout.Right])
         {
@@ -29,7 +30,8 @@ public static class VehicleOutline
             svg.Line(side.X(-0.12), side.Y(0), side.X(shape.Length + 0.12), side.Y(0), new SvgPaint("none", Look.Hairline, 1.5));
         }
         foreach (var end in (ViewFrame[])[layout.Front, layout.Rear])
-            svg.Line(end.X(-layout.Shape.HalfWidth * 1.1), end.Y(0), end.X(layout.Shape.HalfWidth * 1.1), end.Y(0), new SvgPaint("none", Look.Hairline, 1.5));
+            svg.Line(end.X(-layout.Shape.HalfWidth * 1.1), end.Y(0), end.X(layout.Shape.HalfWidth * 1.1), end.Y(0), new SvgPaint("none",
+                Look.Hairline, 1.5));
         VehicleSideView.Draw(svg, layout.Shape, layout.Right, fuelFlap: true);
         VehicleTopView.Draw(svg, layout.Shape, layout.Top);
         VehicleSideView.Draw(svg, layout.Shape, layout.Left, fuelFlap: false);

@@ -30,7 +30,8 @@ internal static class VehiclePanels
 
     private static bool Within(double value, double from, double to) => value >= from - Reach && value <= to + Reach;
 
-    private static bool InCircle(double x, double z, double middleX, double middleZ, double radius) => double.Hypot(x - middleX, z - middleZ) <= radius;
+    private static bool InCircle(double x, double z, double middleX, double middleZ, double radius) =>
+        double.Hypot(x - middleX, z - middleZ) <= radius;
 
     private static string Side(VehicleShape v, double x, double z)
     {

@@ -72,14 +72,16 @@ internal static class VehicleSideView
                 .Move(cowl.X + 0.24, belt)
                 .Curve(cowl.X + 0.42, belt + 0.13, screen.X - 0.12, screen.Z - 0.14, screen.X + 0.06, screen.Z - 0.085)
                 .Curve(screen.X + 0.2, screen.Z - 0.04, v.RoofPeak - 0.1, top, v.RoofPeak, top)
-                .Curve(v.RoofPeak + ((rearTop - v.RoofPeak) * 0.4), top, rearTop - ((rearTop - v.RoofPeak) * 0.35), rearTopZ + ((top - rearTopZ) * 0.6), rearTop, rearTopZ)
+                .Curve(v.RoofPeak + ((rearTop - v.RoofPeak) * 0.4), top, rearTop - ((rearTop - v.RoofPeak) * 0.35),
+                rearTopZ + ((top - rearTopZ) * 0.6), rearTop, rearTopZ)
                 .Quadratic(rearTop + ((rearEdge - rearTop) * 0.55), rearTopZ - 0.03, rearEdge, rearBelt + 0.03)
                 .Quadratic(rearEdge + 0.01, rearBelt, rearEdge - 0.06, rearBelt)
                 .Close(),
             VehicleStrokes.Glass);
         Pillar(svg, v, frame, v.DoorSplit, belt, top);
         if (v.Body != BodyStyle.Van && v.RearDoorEnd is { } rear && !v.HasBed)
-            Pillar(svg, v, frame, v.Body == BodyStyle.Saloon ? rear - 0.04 : rear + 0.04, belt, v.Body == BodyStyle.Saloon ? rearTopZ - 0.055 : rearTopZ);
+            Pillar(svg, v, frame, v.Body == BodyStyle.Saloon ? rear - 0.04 : rear + 0.04, belt,
+                v.Body == BodyStyle.Saloon ? rearTopZ - 0.055 : rearTopZ);
     }
 
     private static void Pillar(SvgWriter svg, VehicleShape v, ViewFrame frame, double x, double belt, double top)
@@ -87,7 +89,8 @@ internal static class VehicleSideView
         if (v.Body == BodyStyle.Van)
             return;
         svg.Path(
-            new SvgPath(frame).Move(x - 0.035, belt + 0.005).Line(x - 0.03, top - 0.004).Line(x + 0.03, top - 0.004).Line(x + 0.035, belt + 0.005).Close(),
+            new SvgPath(frame).Move(x - 0.035, belt + 0.005).Line(x - 0.03, top - 0.004).Line(x + 0.03, top - 0.004)
+                .Line(x + 0.035, belt + 0.005).Close(),
             new SvgPaint(Look.Paper, Look.Secondary, 1));
     }
 
@@ -125,22 +128,32 @@ internal static class VehicleSideView
         }
         Handle(svg, frame, v.DoorSplit - 0.16, belt - 0.12);
         // Bonnet, sill and a crease along the flank.
-        svg.Path(new SvgPath(frame).Move(0.3, v.BonnetLead - 0.02).Curve(0.6, v.BonnetLead + 0.05, v.Cowl.X - 0.35, v.Cowl.Z - 0.13, v.Cowl.X + 0.16, belt - 0.035), line);
-        svg.Path(new SvgPath(frame).Move(v.FrontWheel + v.ArchRadius + 0.06, v.Sill + 0.05).Line(v.RearWheel - v.ArchRadius - 0.06, v.Sill + 0.05), VehicleStrokes.Faint);
-        svg.Path(new SvgPath(frame).Move(v.FrontWheel + 0.3, belt - 0.2).Curve(v.DoorSplit, belt - 0.17, v.DoorSplit + 0.6, belt - 0.17, v.Length - 0.36, belt - 0.19), VehicleStrokes.Faint);
+        svg.Path(new SvgPath(frame).Move(0.3, v.BonnetLead - 0.02)
+            .Curve(0.6, v.BonnetLead + 0.05, v.Cowl.X - 0.35, v.Cowl.Z - 0.13, v.Cowl.X + 0.16, belt - 0.035), line);
+        svg.Path(new SvgPath(frame).Move(v.FrontWheel + v.ArchRadius + 0.06, v.Sill + 0.05)
+            .Line(v.RearWheel - v.ArchRadius - 0.06, v.Sill + 0.05), VehicleStrokes.Faint);
+        svg.Path(new SvgPath(frame).Move(v.FrontWheel + 0.3, belt - 0.2)
+            .Curve(v.DoorSplit, belt - 0.17, v.DoorSplit + 0.6, belt - 0.17, v.Length - 0.36, belt - 0.19), VehicleStrokes.Faint);
         // Bumpers.
-        svg.Path(new SvgPath(frame).Move(0.035, v.BonnetLead - 0.21).Curve(0.15, v.BonnetLead - 0.23, 0.36, v.BonnetLead - 0.22, v.FrontWheel - v.ArchRadius - 0.03, v.WheelRadius + 0.16), line);
-        svg.Path(new SvgPath(frame).Move(v.Length - 0.01, 0.56).Curve(v.Length - 0.16, 0.55, v.RearWheel + v.ArchRadius + 0.14, v.WheelRadius + 0.2, v.RearWheel + v.ArchRadius + 0.03, v.WheelRadius + 0.14), line);
+        svg.Path(new SvgPath(frame).Move(0.035, v.BonnetLead - 0.21)
+            .Curve(0.15, v.BonnetLead - 0.23, 0.36, v.BonnetLead - 0.22, v.FrontWheel - v.ArchRadius - 0.03, v.WheelRadius + 0.16), line);
+        svg.Path(new SvgPath(frame).Move(v.Length - 0.01, 0.56)
+            .Curve(v.Length - 0.16, 0.55, v.RearWheel + v.ArchRadius + 0.14, v.WheelRadius + 0.2, v.RearWheel + v.ArchRadius + 0.03,
+            v.WheelRadius + 0.14), line);
         if (!v.HasBed && v.Body != BodyStyle.Van && v.Body != BodyStyle.Hatchback)
-            svg.Path(new SvgPath(frame).Move(v.RearGlassBase.X - 0.04, v.RearGlassBase.Z).Curve(v.RearGlassBase.X, v.DeckEnd.Z - 0.08, v.DeckEnd.X - 0.1, v.DeckEnd.Z - 0.08, v.DeckEnd.X - 0.03, v.DeckEnd.Z - 0.12), VehicleStrokes.Faint);
+            svg.Path(new SvgPath(frame).Move(v.RearGlassBase.X - 0.04, v.RearGlassBase.Z)
+                .Curve(v.RearGlassBase.X, v.DeckEnd.Z - 0.08, v.DeckEnd.X - 0.1, v.DeckEnd.Z - 0.08, v.DeckEnd.X - 0.03,
+                v.DeckEnd.Z - 0.12), VehicleStrokes.Faint);
         if (v.HasBed)
         {
             svg.Path(new SvgPath(frame).Move(v.RearGlassBase.X, v.RearGlassBase.Z).Line(v.RearGlassBase.X, v.Sill + 0.12), line);
-            svg.Path(new SvgPath(frame).Move(v.RearGlassBase.X + 0.03, v.DeckEnd.Z - 0.06).Line(v.DeckEnd.X - 0.02, v.DeckEnd.Z - 0.06), VehicleStrokes.Faint);
+            svg.Path(new SvgPath(frame).Move(v.RearGlassBase.X + 0.03, v.DeckEnd.Z - 0.06)
+                .Line(v.DeckEnd.X - 0.02, v.DeckEnd.Z - 0.06), VehicleStrokes.Faint);
         }
         // Mirror.
         svg.Path(
-            new SvgPath(frame).Move(v.Cowl.X + 0.34, belt + 0.01).Curve(v.Cowl.X + 0.33, belt + 0.1, v.Cowl.X + 0.36, belt + 0.12, v.Cowl.X + 0.44, belt + 0.12)
+            new SvgPath(frame).Move(v.Cowl.X + 0.34, belt + 0.01)
+                .Curve(v.Cowl.X + 0.33, belt + 0.1, v.Cowl.X + 0.36, belt + 0.12, v.Cowl.X + 0.44, belt + 0.12)
                 .Curve(v.Cowl.X + 0.53, belt + 0.12, v.Cowl.X + 0.53, belt + 0.02, v.Cowl.X + 0.46, belt + 0.005).Close(),
             VehicleStrokes.Part);
         if (fuelFlap)
@@ -184,8 +197,10 @@ internal static class VehicleSideView
         svg.Circle(x, y, r * 0.15, VehicleStrokes.Rim);
     }
 
-    private static void Handle(SvgWriter svg, ViewFrame frame, double x, double top) => Rounded(svg, frame, x - 0.07, top, 0.17, 0.035, VehicleStrokes.Part);
+    private static void Handle(SvgWriter svg, ViewFrame frame, double x, double top) =>
+        Rounded(svg, frame, x - 0.07, top, 0.17, 0.035, VehicleStrokes.Part);
 
     private static void Rounded(SvgWriter svg, ViewFrame frame, double x, double top, double width, double height, SvgPaint paint) =>
-        svg.Rectangle(frame.Mirrored ? frame.X(x + width) : frame.X(x), frame.Y(top), width * frame.Scale, height * frame.Scale, paint, Math.Min(width, height) * frame.Scale * 0.35);
+        svg.Rectangle(frame.Mirrored ? frame.X(x + width) : frame.X(x), frame.Y(top), width * frame.Scale, height * frame.Scale, paint,
+            Math.Min(width, height) * frame.Scale * 0.35);
 }

@@ -44,19 +44,23 @@ internal static class VehicleTopView
         {
             svg.Path(
                 new SvgPath(frame).Move(cowl + 0.24, side * belt)
-                    .Curve(screen - 0.2, side * belt * 1.01, sideEnd - 0.6, side * belt * 1.01, sideEnd, side * belt * (van || v.HasBed ? 1 : 0.95))
-                    .Curve(sideEnd - 0.1, side * (roof + 0.06), Math.Min(sideEnd, end) - 0.2, side * (roof + 0.04), Math.Min(sideEnd, end) - 0.12, side * (roof + 0.035))
+                    .Curve(screen - 0.2, side * belt * 1.01, sideEnd - 0.6, side * belt * 1.01, sideEnd,
+                    side * belt * (van || v.HasBed ? 1 : 0.95))
+                    .Curve(sideEnd - 0.1, side * (roof + 0.06), Math.Min(sideEnd, end) - 0.2, side * (roof + 0.04), Math.Min(sideEnd,
+                    end) - 0.12, side * (roof + 0.035))
                     .Line(screen + 0.08, side * (roof + 0.035))
                     .Curve(screen - 0.1, side * (roof + 0.05), cowl + 0.4, side * (belt - 0.03), cowl + 0.24, side * belt)
                     .Close(),
                 VehicleStrokes.Glass);
             // Roof edges run on behind the last side window.
             if (van)
-                svg.Path(new SvgPath(frame).Move(v.DoorSplit - 0.1, side * (roof + 0.1)).Line(v.Length - 0.2, side * (roof + 0.1)), VehicleStrokes.Faint);
+                svg.Path(new SvgPath(frame).Move(v.DoorSplit - 0.1, side * (roof + 0.1))
+                    .Line(v.Length - 0.2, side * (roof + 0.1)), VehicleStrokes.Faint);
         }
     }
 
-    private static SvgPath Screen(ViewFrame frame, double outerMiddle, double outerEdge, double outerHalf, double innerMiddle, double innerEdge, double innerHalf) =>
+    private static SvgPath Screen(ViewFrame frame, double outerMiddle, double outerEdge, double outerHalf, double innerMiddle,
+        double innerEdge, double innerHalf) =>
         new SvgPath(frame).Move(outerEdge, outerHalf)
             .Curve(outerMiddle, outerHalf * 0.55, outerMiddle, -outerHalf * 0.55, outerEdge, -outerHalf)
             .Line(innerEdge, -innerHalf)
@@ -73,12 +77,15 @@ internal static class VehicleTopView
             VehicleStrokes.Seam);
         foreach (var side in (double[])[1, -1])
         {
-            svg.Path(new SvgPath(frame).Move(0.42, side * w * 0.4).Curve(0.7, side * w * 0.46, cowl - 0.3, side * w * 0.5, cowl - 0.08, side * w * 0.52), VehicleStrokes.Faint);
+            svg.Path(new SvgPath(frame).Move(0.42, side * w * 0.4)
+                .Curve(0.7, side * w * 0.46, cowl - 0.3, side * w * 0.5, cowl - 0.08, side * w * 0.52), VehicleStrokes.Faint);
             // Headlamp.
-            svg.Path(new SvgPath(frame).Move(0.1, side * w * 0.62).Curve(0.2, side * w * 0.66, 0.34, side * w * 0.74, 0.46, side * w * 0.9), VehicleStrokes.Seam);
+            svg.Path(new SvgPath(frame).Move(0.1, side * w * 0.62)
+                .Curve(0.2, side * w * 0.66, 0.34, side * w * 0.74, 0.46, side * w * 0.9), VehicleStrokes.Seam);
             // Tail lamp.
             svg.Path(
-                new SvgPath(frame).Move(v.Length - 0.06, side * w * 0.58).Curve(v.Length - 0.13, side * w * 0.62, v.Length - 0.24, side * w * 0.74, v.Length - 0.34, side * w * 0.94),
+                new SvgPath(frame).Move(v.Length - 0.06, side * w * 0.58)
+                    .Curve(v.Length - 0.13, side * w * 0.62, v.Length - 0.24, side * w * 0.74, v.Length - 0.34, side * w * 0.94),
                 VehicleStrokes.Seam);
             // Doors.
             foreach (var seam in DoorSeams(v))
@@ -86,15 +93,18 @@ internal static class VehicleTopView
         }
         if (v.HasBed)
         {
-            svg.Rectangle(frame.X(glass + 0.06), frame.Y(w * 0.78), (v.Length - glass - 0.2) * frame.Scale, w * 1.56 * frame.Scale, VehicleStrokes.Seam, 6);
+            svg.Rectangle(frame.X(glass + 0.06), frame.Y(w * 0.78), (v.Length - glass - 0.2) * frame.Scale, w * 1.56 * frame.Scale,
+                VehicleStrokes.Seam, 6);
             for (var i = 1; i < 6; i++)
-                svg.Line(frame.X(glass + 0.14), frame.Y((w * 0.78) - (i * w * 0.26)), frame.X(v.Length - 0.22), frame.Y((w * 0.78) - (i * w * 0.26)), VehicleStrokes.Faint);
+                svg.Line(frame.X(glass + 0.14), frame.Y((w * 0.78) - (i * w * 0.26)), frame.X(v.Length - 0.22),
+                    frame.Y((w * 0.78) - (i * w * 0.26)), VehicleStrokes.Faint);
         }
         else if (v.Body != BodyStyle.Van)
         {
             // Boot lid or tailgate.
             svg.Path(
-                new SvgPath(frame).Move(glass - 0.08, w * 0.76).Curve(glass + 0.1, w * 0.74, v.Length - 0.2, w * 0.66, v.Length - 0.1, w * 0.56)
+                new SvgPath(frame).Move(glass - 0.08, w * 0.76)
+                    .Curve(glass + 0.1, w * 0.74, v.Length - 0.2, w * 0.66, v.Length - 0.1, w * 0.56)
                     .Curve(v.Length - 0.06, w * 0.3, v.Length - 0.06, -w * 0.3, v.Length - 0.1, -w * 0.56)
                     .Curve(v.Length - 0.2, -w * 0.66, glass + 0.1, -w * 0.74, glass - 0.08, -w * 0.76),
                 VehicleStrokes.Seam);
@@ -123,7 +133,8 @@ internal static class VehicleTopView
         foreach (var side in (double[])[1, -1])
         {
             svg.Path(
-                new SvgPath(frame).Move(x + 0.02, side * w * 0.95).Curve(x - 0.02, side * (w + 0.05), x - 0.02, side * (w + 0.13), x + 0.06, side * (w + 0.15))
+                new SvgPath(frame).Move(x + 0.02, side * w * 0.95)
+                    .Curve(x - 0.02, side * (w + 0.05), x - 0.02, side * (w + 0.13), x + 0.06, side * (w + 0.15))
                     .Curve(x + 0.14, side * (w + 0.16), x + 0.17, side * (w + 0.1), x + 0.15, side * w * 0.97).Close(),
                 VehicleStrokes.Part);
         }

@@ -2,7 +2,8 @@ using SkiaSharp;
 
 namespace ShopFloor.Documents.Drawing;
 
-/// <summary>The faces of one document, cut down to what it uses. First everything is told to <see cref="Use"/>, then the typefaces are taken.</summary>
+/// <summary>The faces of one document, cut down to what it uses. First everything is told to <see cref="Use"/>, then the typefaces are
+/// taken.</summary>
 internal sealed class DocumentFaces : IDisposable
 {
     private readonly Dictionary<Face, Used> _used = [];

@@ -75,10 +75,12 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         var style = TextStyle.SectionTitle;
         if (number is not { } value)
             return TextStrips.Lines(FormattedText.FromString(title), style, 0, width).HoldingTo(Hold.Firm);
-        var label = new ShapedText(value.ToString(CultureInfo.InvariantCulture), style with { Color = TextStyle.Accent, EqualDigits = true });
+        var label = new ShapedText(value.ToString(CultureInfo.InvariantCulture), style with { Color = TextStyle.Accent,
+            EqualDigits = true });
         var indent = Math.Max(ListIndent, label.NaturalWidth + 9);
         var mark = label.Wrap(width)[0];
-        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (sheet, left, top) => mark.Draw(sheet, left, top))
+        return TextStrips.Lines(FormattedText.FromString(title), style, indent, width - indent, (sheet, left, top) =>
+            mark.Draw(sheet, left, top))
             .HoldingTo(Hold.Firm);
     }
 
@@ -112,7 +114,8 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         Paragraph paragraph => paragraph.Text.IsEmpty
             ? []
             : TextStrips.Lines(paragraph.Text, paragraph.Secondary ? TextStyle.Remark : TextStyle.Body, 0, width),
-        Subheading subheading => TextStrips.Lines(FormattedText.FromString(subheading.Text), TextStyle.Subheading, 0, width).HoldingTo(Hold.Firm),
+        Subheading subheading =>
+            TextStrips.Lines(FormattedText.FromString(subheading.Text), TextStyle.Subheading, 0, width).HoldingTo(Hold.Firm),
         Bullets bullets => BulletList(bullets),
         NumberedSteps steps => Steps(steps),
         KeyValues facts => FormStrips.KeyValues(facts, width, TallestStrip),

@@ -53,7 +53,8 @@ internal static class FormStrips
             var cells = row.Select((item, i) =>
             {
                 var left = i * (columnWidth + Gap);
-                return new RowCell(new ShapedText(item.Text, TextStyle.Body).Wrap(columnWidth - textLeft), left + textLeft, columnWidth - textLeft)
+                return new RowCell(new ShapedText(item.Text, TextStyle.Body).Wrap(columnWidth - textLeft), left + textLeft,
+                    columnWidth - textLeft)
                 {
                     Beside = (sheet, x, y) => Box(sheet, x + left, y + 1.5f, item.Ticked),
                 };
@@ -88,7 +89,8 @@ internal static class FormStrips
 
     private static void Box(Sheet sheet, float x, float y, bool ticked)
     {
-        using var paint = new SKPaint { Color = TextStyle.Ink, IsAntialias = true, Style = SKPaintStyle.Stroke, StrokeWidth = 1, StrokeCap = SKStrokeCap.Round };
+        using var paint = new SKPaint { Color = TextStyle.Ink, IsAntialias = true, Style = SKPaintStyle.Stroke, StrokeWidth = 1,
+            StrokeCap = SKStrokeCap.Round };
         sheet.Canvas.DrawRect(x + 0.5f, y + 0.5f, BoxSize - 1, BoxSize - 1, paint);
         if (!ticked)
             return;

@@ -6,6 +6,7 @@ namespace ShopFloor.Documents.Drawing;
 public interface IDocumentDrawing
 {
     /// <summary>Writes the document as one file to the stream, which is left open.</summary>
-    /// <exception cref="ArgumentException">A block cannot be drawn as it was composed, for example a table row with more cells than columns.</exception>
+    /// <exception cref="ArgumentException">A block cannot be drawn as it was composed, for example a table row with more cells than
+    /// columns.</exception>
     void Draw(PrintedDocument document, Stream destination, PaperSize paper);
 }

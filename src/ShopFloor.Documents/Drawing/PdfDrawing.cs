@@ -104,7 +104,8 @@ public sealed class PdfDrawing : IDocumentDrawing
     {
         title.Draw(sheet, SideMargin, RunningHeaderTop);
         reference.Draw(sheet, SideMargin + width - reference.Width, RunningHeaderTop);
-        TextStrips.Rule(sheet, SideMargin, SideMargin + width, RunningHeaderTop + TextStyle.Running.LineHeight + 4, 0.5f, TextStyle.Hairline);
+        TextStrips.Rule(sheet, SideMargin, SideMargin + width, RunningHeaderTop + TextStyle.Running.LineHeight + 4, 0.5f,
+            TextStyle.Hairline);
     }
 
     private static void DrawFooter(Sheet sheet, List<TextLine> footer, string pageOf, float width, float pageHeight)

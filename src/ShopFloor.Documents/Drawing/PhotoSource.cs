@@ -52,7 +52,8 @@ internal sealed class PhotoSource
         var decoded = codec.GetScaledDimensions(scale);
         if (decoded.Width < codec.Info.Width * scale || decoded.Height < codec.Info.Height * scale)
             decoded = codec.GetScaledDimensions(Math.Min(1, scale * 2));
-        using var pixels = new SKBitmap(new SKImageInfo(decoded.Width, decoded.Height, SKColorType.Rgba8888, SKAlphaType.Premul, SKColorSpace.CreateSrgb()));
+        using var pixels = new SKBitmap(new SKImageInfo(decoded.Width, decoded.Height, SKColorType.Rgba8888, SKAlphaType.Premul,
+            SKColorSpace.CreateSrgb()));
         var result = codec.GetPixels(pixels.Info, pixels.GetPixels());
         if (result is not (SKCodecResult.Success or SKCodecResult.IncompleteInput))
             return null;
@@ -66,7 +67,8 @@ internal sealed class PhotoSource
 
     private SKImage? Encode(SKBitmap pixels, int width, int height)
     {
-        using var surface = SKSurface.Create(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Premul, SKColorSpace.CreateSrgb()));
+        using var surface = SKSurface.Create(new SKImageInfo(width, height, SKColorType.Rgba8888, SKAlphaType.Premul,
+            SKColorSpace.CreateSrgb()));
         var canvas = surface.Canvas;
         canvas.Clear(SKColors.White);
         canvas.Scale(width, height);

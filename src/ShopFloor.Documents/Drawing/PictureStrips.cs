@@ -26,7 +26,8 @@ internal static class PictureStrips
         var scale = figure.Turned
             ? Math.Min(Math.Min(width, height) / frame.Height, room / frame.Width)
             : Math.Min(width / frame.Width, Math.Min(height, room) / frame.Height);
-        var (drawnWidth, drawnHeight) = figure.Turned ? (frame.Height * scale, frame.Width * scale) : (frame.Width * scale, frame.Height * scale);
+        var (drawnWidth, drawnHeight) = figure.Turned ? (frame.Height * scale, frame.Width * scale) : (frame.Width * scale,
+            frame.Height * scale);
         var strips = new List<Strip>
         {
             new(drawnHeight, (sheet, left, top) =>
@@ -69,7 +70,8 @@ internal static class PictureStrips
         {
             var placed = row.Select((photo, i) => PlacedPhoto.Fit(photo, i * (cellWidth + Gap), cellWidth, cellHeight, words)).ToList();
             var captions = row.Select((photo, i) =>
-                new RowCell(photo.Caption.Length == 0 ? [] : new ShapedText(photo.Caption, TextStyle.Remark).Wrap(cellWidth), i * (cellWidth + Gap), cellWidth)).ToList();
+                new RowCell(photo.Caption.Length == 0 ? [] : new ShapedText(photo.Caption, TextStyle.Remark).Wrap(cellWidth),
+                    i * (cellWidth + Gap), cellWidth)).ToList();
             var hasCaptions = captions.Any(caption => caption.Lines.Count > 0);
             strips.Add(new Strip(placed.Max(photo => photo.Height), (sheet, left, top) =>
             {
@@ -144,7 +146,8 @@ internal static class PictureStrips
                     while (column < matrix.Count && matrix[row][column])
                         column++;
                     if (column > from)
-                        builder.AddRect(new SKRect(left + (from * module), top + (row * module), left + (column * module), top + ((row + 1) * module)));
+                        builder.AddRect(new SKRect(left + (from * module), top + (row * module), left + (column * module),
+                            top + ((row + 1) * module)));
                 }
             }
             using var path = builder.Detach();
@@ -181,7 +184,8 @@ internal static class PictureStrips
             using var outline = new SKPaint { Color = TextStyle.Hairline, Style = SKPaintStyle.Stroke, StrokeWidth = 0.8f };
             sheet.Canvas.DrawRect(frame, outline);
             var y = top + 6;
-            foreach (var line in new ShapedText(FormattedText.FromString(Words.PhotoUnreadable), TextStyle.Remark).Wrap(Math.Max(20, Width - 12)))
+            foreach (var line in new ShapedText(FormattedText.FromString(Words.PhotoUnreadable), TextStyle.Remark).Wrap(Math.Max(20,
+                Width - 12)))
             {
                 line.Draw(sheet, left + X + 6, y);
                 y += line.Style.LineHeight;

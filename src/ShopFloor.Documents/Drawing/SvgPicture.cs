@@ -39,7 +39,8 @@ internal static class SvgPicture
 
     private sealed class EmbeddedFaces(Func<Face, SKTypeface> typeface) : ITypefaceProvider
     {
-        public SKTypeface FromFamilyName(string fontFamily, SKFontStyleWeight fontWeight, SKFontStyleWidth fontWidth, SKFontStyleSlant fontStyle) =>
+        public SKTypeface FromFamilyName(string fontFamily, SKFontStyleWeight fontWeight, SKFontStyleWidth fontWidth,
+            SKFontStyleSlant fontStyle) =>
             fontWeight switch
             {
                 >= SKFontStyleWeight.Bold => typeface(Face.Bold),

@@ -57,7 +57,8 @@ internal sealed class TableStrips
         if (_table.Rows.Count == 0)
         {
             if (_table.WhenEmpty.Length > 0)
-                strips.AddRange(TextStrips.Lines(FormattedText.FromString(_table.WhenEmpty), TextStyle.Label, 0, _fullWidth).After(Padding));
+                strips.AddRange(TextStrips.Lines(FormattedText.FromString(_table.WhenEmpty), TextStyle.Label, 0,
+                    _fullWidth).After(Padding));
             else
                 strips[^1] = strips[^1] with { Hold = Hold.None };
         }
@@ -90,7 +91,8 @@ internal sealed class TableStrips
         var row = _table.Rows[index];
         var cells = row.Emphasis == RowEmphasis.Group
             ? [new RowCell((_cells[index].FirstOrDefault() ?? new ShapedText("", TextStyle.Cell)).Wrap(_fullWidth), 0, _fullWidth)]
-            : _cells[index].Select((cell, i) => new RowCell(cell.Wrap(_widths[i]), _left[i], _widths[i], _table.Columns[i].Alignment)).ToList();
+            : _cells[index].Select((cell, i) =>
+                new RowCell(cell.Wrap(_widths[i]), _left[i], _widths[i], _table.Columns[i].Alignment)).ToList();
         if (cells.Count == 0)
             cells.Add(new RowCell(new ShapedText("", TextStyle.Cell).Wrap(_fullWidth), 0, _fullWidth));
         var nextIsTotal = index + 1 < _table.Rows.Count && _table.Rows[index + 1].Emphasis == RowEmphasis.Total;

@@ -26,13 +26,15 @@ internal static class TextStrips
         return strips;
     }
 
-    public static List<Strip> Lines(FormattedText text, TextStyle style, float x, float width, Action<Sheet, float, float>? besideFirst = null) =>
+    public static List<Strip> Lines(FormattedText text, TextStyle style, float x, float width, Action<Sheet, float,
+        float>? besideFirst = null) =>
         Lines(new ShapedText(text, style).Wrap(width), x, besideFirst);
 
     /// <summary>
     /// Cells side by side as one strip, or as several when they are taller than <paramref name="tallest"/>.
     /// </summary>
-    public static List<Strip> Row(IReadOnlyList<RowCell> cells, float padding, float tallest, Action<Sheet, float, float, float>? background = null)
+    public static List<Strip> Row(IReadOnlyList<RowCell> cells, float padding, float tallest, Action<Sheet, float, float,
+        float>? background = null)
     {
         var lineHeight = cells.Max(cell => cell.Lines.Count == 0 ? 0 : cell.Lines[0].Style.LineHeight);
         var lineCount = cells.Max(cell => cell.Lines.Count);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Shop.Catalogue;
 using AmplifierLoad = ShopFloor.Shop.Catalogue.AmplifierLoad;
@@ -61,19 +62,29 @@ internal static class DemoCatalogue
         yield return Part(SignalCable, Loom, "FL-T2", 2.2m, 4.5m, 0.055, new CableData { Purpose = CablePurpose.Signal, InsulationCelsius = 80 }, PartUnit.Meter);
         yield return Part(RemoteWire, Loom, "FL-R075", 0.25m, 0.6m, 0.011, new CableData { Purpose = CablePurpose.Control, AreaSquareMillimeters = 0.75, InsulationCelsius = 105 }, PartUnit.Meter);
 
-        foreach (var (awg, cost, price, mass) in new[] { ("1/0", 9.8m, 17.5m, 0.56), ("2", 6.4m, 11.5m, 0.36), ("4", 4.2m, 7.5m, 0.23), ("8", 1.9m, 3.6m, 0.1), ("10", 1.3m, 2.6m, 0.064), ("12", 0.9m, 1.9m, 0.043), ("16", 0.45m, 1m, 0.019) })
+        foreach (var size in ConductorSize.Gauges)
         {
-            yield return Part($"Power cable {awg} AWG, 105 °C", Loom, $"FL-P{awg.Replace("/", "", StringComparison.Ordinal)}", cost, price, mass, new CableData { Purpose = CablePurpose.Power, Awg = awg, InsulationCelsius = 105 }, PartUnit.Meter);
+            // Copper costs what it weighs; prices are invented.
+            var awg = size.Label.Replace(" AWG", "", StringComparison.Ordinal);
+            var mass = Math.Round(size.CopperKilogramsPerMeter + size.InsulationKilogramsPerMeterEstimate, 3);
+            var cost = Math.Round(0.2m + ((decimal)mass * 17), 2);
+            yield return Part($"Power cable {awg} AWG, 105 °C", Loom, $"FL-P{awg.Replace("/", "-", StringComparison.Ordinal)}", cost, Math.Round(cost * 1.85m, 1), mass, new CableData { Purpose = CablePurpose.Power, Awg = awg, InsulationCelsius = 105 }, PartUnit.Meter);
         }
 
-        foreach (var rating in new[] { 3, 5, 10, 20, 30 })
+        foreach (var series in FuseRatings.All)
         {
-            yield return Part($"Blade fuse {rating} A", Loom, $"FL-BF{rating}", 0.2m, 0.8m, 0.002, new FuseData { RatingAmperes = rating, Form = "Blade", InterruptAmperes = 1000 });
-        }
-
-        foreach (var rating in new[] { 40, 50, 60, 80, 100, 125, 150 })
-        {
-            yield return Part($"Bolt-in fuse {rating} A", Loom, $"FL-BI{rating}", 2.1m, 5.5m, 0.012, new FuseData { RatingAmperes = rating, Form = "Bolt-in", InterruptAmperes = 2000 });
+            var (cost, mass) = series.Form switch
+            {
+                FuseForm.MiniBlade or FuseForm.Blade => (0.2m, 0.002),
+                FuseForm.HighCurrentBlade => (0.9m, 0.006),
+                FuseForm.BoltInSmall => (2.1m, 0.012),
+                _ => (4.6m, 0.03),
+            };
+            foreach (var rating in series.RatingsAmperes)
+            {
+                var amperes = rating.ToString(CultureInfo.InvariantCulture);
+                yield return Part($"Fuse {amperes} A, {series.Name}", Loom, $"FL-{series.Form}-{amperes}", cost, cost * 3, mass, new FuseData { RatingAmperes = rating, Form = series.Name, InterruptAmperes = series.InterruptAmperes });
+            }
         }
     }
 

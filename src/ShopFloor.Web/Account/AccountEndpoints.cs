@@ -30,14 +30,16 @@ public static class AccountEndpoints
             : context.User.ToActor().Role == ShopRole.Technician ? "/work"
             : "/board");
 
-    private static async Task<IResult> SignOutAsync(StaffSignIn signIn)
+    private static async Task<IResult> SignOutAsync(HttpContext context, StaffSignIn signIn, TabletSessions sessions)
     {
+        sessions.End(context.User);
         await signIn.SignOutAsync();
         return Results.LocalRedirect("/sign-in");
     }
 
-    private static async Task<IResult> HandOverAsync(StaffSignIn signIn)
+    private static async Task<IResult> HandOverAsync(HttpContext context, StaffSignIn signIn, TabletSessions sessions)
     {
+        sessions.End(context.User);
         await signIn.SignOutAsync();
         return Results.LocalRedirect("/tablet");
     }

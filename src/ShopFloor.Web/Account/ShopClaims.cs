@@ -12,6 +12,17 @@ public static class ShopClaims
     public const string Via = "shop:via";
     public const string Scope = "shop:scope";
 
+    /// <summary>Whether somebody switched in on a shared tablet by PIN.</summary>
+    public static bool IsTablet(ClaimsPrincipal principal) => principal.HasClaim(Via, nameof(ActorVia.Tablet));
+
+    /// <summary>The same person with more claims.</summary>
+    public static ClaimsPrincipal With(ClaimsPrincipal principal, IEnumerable<Claim> claims)
+    {
+        var identity = ((ClaimsIdentity)principal.Identity!).Clone(); // every principal of ours has one
+        identity.AddClaims(claims);
+        return new ClaimsPrincipal(identity);
+    }
+
     /// <exception cref="InvalidOperationException">Nobody is signed in.</exception>
     public static Actor ToActor(this ClaimsPrincipal principal)
     {

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.Components.Server.Circuits;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
 using ShopFloor.Shop.Staff;
@@ -10,9 +11,15 @@ namespace ShopFloor.Web.Account;
 /// <summary>Sign-in with the accounts of the shop's own database, and one authorisation policy per permission.</summary>
 public static class ShopIdentity
 {
+    /// <summary>How long a change of role may take to reach a browser that keeps asking.</summary>
+    private static readonly TimeSpan StampInterval = TimeSpan.FromSeconds(30);
+
     public static IServiceCollection AddShopIdentity(this IServiceCollection services, IHostEnvironment environment, ShopFolder folder)
     {
         services.AddScoped<StaffSignIn>();
+        services.AddScoped<TabletSignIn>();
+        services.AddSingleton<TabletSessions>();
+        services.AddScoped<CircuitHandler, TabletActivity>();
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, StaffStateProvider>();
         services
@@ -27,7 +34,11 @@ public static class ShopIdentity
             .AddEntityFrameworkStores<ShopDbContext>()
             .AddSignInManager()
             .AddClaimsPrincipalFactory<StaffClaimsFactory>();
-        services.Configure<SecurityStampValidatorOptions>(options => options.ValidationInterval = TimeSpan.FromMinutes(1));
+        services.Configure<SecurityStampValidatorOptions>(options =>
+        {
+            options.ValidationInterval = StampInterval;
+            options.OnRefreshingPrincipal = CookieChecks.KeepNarrowAsync;
+        });
         services.ConfigureApplicationCookie(options =>
         {
             var secure = !environment.IsDevelopment();
@@ -40,6 +51,9 @@ public static class ShopIdentity
             options.ReturnUrlParameter = "from";
             options.ExpireTimeSpan = TimeSpan.FromHours(12);
             options.SlidingExpiration = true;
+            options.Events.OnValidatePrincipal = CookieChecks.ValidateAsync;
+            options.Events.OnRedirectToLogin = context => CookieChecks.RedirectPeople(context, StatusCodes.Status401Unauthorized);
+            options.Events.OnRedirectToAccessDenied = context => CookieChecks.RedirectPeople(context, StatusCodes.Status403Forbidden);
         });
         services.AddDataProtection().SetApplicationName("ShopFloor").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
         services.AddAuthorization(options =>

@@ -6,13 +6,18 @@ using ShopFloor.Shop.Staff;
 
 namespace ShopFloor.Web.Account;
 
-/// <summary>Ends an open page within a minute when the person behind it was switched off, got another role or signed out everywhere.</summary>
-internal sealed class StaffStateProvider(ILoggerFactory loggers, IServiceScopeFactory scopes) : RevalidatingServerAuthenticationStateProvider(loggers)
+/// <summary>Ends an open page within a minute when the person behind it was switched off, got another role, or left a shared tablet.</summary>
+internal sealed class StaffStateProvider(ILoggerFactory loggers, IServiceScopeFactory scopes, TabletSessions sessions) : RevalidatingServerAuthenticationStateProvider(loggers)
 {
-    protected override TimeSpan RevalidationInterval => TimeSpan.FromMinutes(1);
+    protected override TimeSpan RevalidationInterval => TimeSpan.FromSeconds(30);
 
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {
+        if (sessions.IsOver(authenticationState.User))
+        {
+            return false;
+        }
+
         await using var scope = scopes.CreateAsyncScope();
         var users = scope.ServiceProvider.GetRequiredService<UserManager<StaffMember>>();
         var principal = authenticationState.User;

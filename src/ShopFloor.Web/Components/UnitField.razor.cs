@@ -67,6 +67,8 @@ public sealed partial class UnitField : IDisposable
 
     [CascadingParameter] private UnitSystem Units { get; set; }
 
+    [CascadingParameter] private FieldGate? Gate { get; set; }
+
     [Inject] private TimeProvider Clock { get; set; } = default!; // Set by the framework before first use.
 
     private UnitScale Scale => Units == UnitSystem.Us && Us is not null ? Us : Metric;
@@ -111,6 +113,7 @@ public sealed partial class UnitField : IDisposable
         _shown = Value;
         _shownIn = Scale;
         _problem = null;
+        Gate?.Tell(this, null);
         _text = Value is { } si ? Scale.Number(si, WithoutGrouping(CultureInfo.CurrentCulture)) : "";
         _echo = Echo(Value);
     }
@@ -156,6 +159,7 @@ public sealed partial class UnitField : IDisposable
     private async Task ReadAsync()
     {
         var value = Read();
+        Gate?.Tell(this, _problem);
         if (_problem is null && value != _shown)
         {
             _shown = value;

@@ -18,7 +18,8 @@ public sealed class FeedDiagramTests
         from lines in _label.Array[0, 3]
         from mark in _mark
         from runs in Run(deeper).Array[0, depth >= 3 ? 0 : 4]
-        select new FeedNode(depth == 0 ? FeedNodeKind.Source : runs.Length > 0 ? FeedNodeKind.Distribution : FeedNodeKind.Load, label, lines) { Runs = runs, Mark = mark });
+        select new FeedNode(depth == 0 ? FeedNodeKind.Source : runs.Length > 0 ? FeedNodeKind.Distribution : FeedNodeKind.Load, label,
+            lines) { Runs = runs, Mark = mark });
 
     [Fact]
     public void Boxes_and_labels_never_overlap_and_stay_inside_the_drawing()
@@ -80,7 +81,8 @@ public sealed class FeedDiagramTests
         var tree = new FeedNode(FeedNodeKind.Source, Nasty, Nasty)
         {
             Mark = new FeedMark(FeedMarkKind.Warn, Nasty),
-            Runs = [new FeedRun(new FeedNode(FeedNodeKind.Load, Nasty, Nasty), Nasty) { Fuse = Nasty, Mark = new FeedMark(FeedMarkKind.Stop, Nasty) }],
+            Runs = [new FeedRun(new FeedNode(FeedNodeKind.Load, Nasty, Nasty), Nasty) { Fuse = Nasty,
+                Mark = new FeedMark(FeedMarkKind.Stop, Nasty) }],
         };
         var root = SvgGeometry.Parse(FeedDiagram.Draw(tree));
 
@@ -98,7 +100,8 @@ public sealed class FeedDiagramTests
             tree =>
             {
                 var root = SvgGeometry.Parse(FeedDiagram.Draw(tree));
-                var sizes = root.Descendants().Where(element => element.Name.LocalName == "text" && element.Value != "!").Select(text => (double)text.Attribute("font-size")!);
+                var sizes = root.Descendants().Where(element => element.Name.LocalName == "text" && element.Value != "!")
+                    .Select(text => (double)text.Attribute("font-size")!);
                 Assert.All(sizes, size => Assert.True(size >= 14));
             },
             iter: 50);
@@ -109,8 +112,10 @@ public sealed class FeedDiagramTests
     {
         FeedNode Marked(FeedMarkKind kind) => new(FeedNodeKind.Source, "Battery") { Mark = new FeedMark(kind, "") };
 
-        var stop = Assert.Single(SvgGeometry.Groups(SvgGeometry.Parse(FeedDiagram.Draw(Marked(FeedMarkKind.Stop))), "stop")).Elements().First();
-        var warn = Assert.Single(SvgGeometry.Groups(SvgGeometry.Parse(FeedDiagram.Draw(Marked(FeedMarkKind.Warn))), "warn")).Elements().First();
+        var stop = Assert.Single(SvgGeometry.Groups(SvgGeometry.Parse(FeedDiagram.Draw(Marked(FeedMarkKind.Stop))),
+            "stop")).Elements().First();
+        var warn = Assert.Single(SvgGeometry.Groups(SvgGeometry.Parse(FeedDiagram.Draw(Marked(FeedMarkKind.Warn))),
+            "warn")).Elements().First();
         Assert.Equal(8, stop.Attribute("points")!.Value.Split(' ').Length);
         Assert.Equal(3, warn.Attribute("points")!.Value.Split(' ').Length);
     }

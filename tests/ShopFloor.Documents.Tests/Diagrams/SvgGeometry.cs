@@ -34,12 +34,14 @@ internal static partial class SvgGeometry
                     break;
                 case "polygon" or "polyline":
                     foreach (Match pair in Pair().Matches(element.Attribute("points")!.Value))
-                        yield return (double.Parse(pair.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(pair.Groups[2].Value, CultureInfo.InvariantCulture));
+                        yield return (double.Parse(pair.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(pair.Groups[2].Value,
+                            CultureInfo.InvariantCulture));
                     break;
                 case "path":
                     // Arc flags would read as points; the end of each path command is enough here.
                     foreach (Match pair in PathEnd().Matches(element.Attribute("d")!.Value))
-                        yield return (double.Parse(pair.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(pair.Groups[2].Value, CultureInfo.InvariantCulture));
+                        yield return (double.Parse(pair.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(pair.Groups[2].Value,
+                            CultureInfo.InvariantCulture));
                     break;
                 case "text":
                     yield return (Of("x"), Of("y"));

@@ -69,7 +69,8 @@ public sealed class VehicleOutlineTests
         var root = SvgGeometry.Parse(VehicleOutline.Draw(BodyStyle.Saloon, new ConditionMark(0.5, 0.5, MarkKind.Dent, "<script>")));
 
         Assert.DoesNotContain(root.Descendants(), element => element.Name.LocalName == "script");
-        Assert.Contains(root.Descendants(), element => element.Name.LocalName == "text" && element.Value.StartsWith("<scrip", StringComparison.Ordinal));
+        Assert.Contains(root.Descendants(), element =>
+            element.Name.LocalName == "text" && element.Value.StartsWith("<scrip", StringComparison.Ordinal));
     }
 
     [Theory]

@@ -22,7 +22,8 @@ public sealed class VehicleTopPlanTests
         for (var i = 0; i < anchors.Count; i++)
         {
             for (var j = i + 1; j < anchors.Count; j++)
-                Assert.True(double.Hypot(anchors[i].X - anchors[j].X, anchors[i].Y - anchors[j].Y) > 26, $"{VehicleTopPlan.Zones[i].Key} {VehicleTopPlan.Zones[j].Key}");
+                Assert.True(double.Hypot(anchors[i].X - anchors[j].X, anchors[i].Y - anchors[j].Y) > 26,
+                    $"{VehicleTopPlan.Zones[i].Key} {VehicleTopPlan.Zones[j].Key}");
         }
     }
 
@@ -30,7 +31,8 @@ public sealed class VehicleTopPlanTests
     [MemberData(nameof(Bodies))]
     public void Badges_stay_inside_the_frame_on_the_side_they_belong_to(BodyStyle body)
     {
-        var badges = VehicleTopPlan.Zones.SelectMany(zone => Enumerable.Range(1, 4).Select(i => new PlanBadge(zone.Key, $"{i}", (BadgeShape)(i % 4)))).ToArray();
+        var badges = VehicleTopPlan.Zones.SelectMany(zone => Enumerable.Range(1, 4)
+            .Select(i => new PlanBadge(zone.Key, $"{i}", (BadgeShape)(i % 4)))).ToArray();
         var root = SvgGeometry.Parse(VehicleTopPlan.Draw(body, badges));
 
         foreach (var zone in VehicleTopPlan.Zones)

@@ -39,7 +39,8 @@ internal sealed class DrawnPdf : IDisposable
     public static DrawnPdf OfBlocks(params Block[] blocks) => Of(Document(blocks));
 
     public static PrintedDocument Document(params Block[] blocks) =>
-        new(new DocumentHead("Test sheet", "Test shop") { Reference = "JC-1", CreatedAt = new DateTimeOffset(2026, 3, 14, 9, 26, 53, TimeSpan.Zero) }, new Section("", blocks));
+        new(new DocumentHead("Test sheet", "Test shop") { Reference = "JC-1", CreatedAt = new DateTimeOffset(2026, 3, 14, 9, 26, 53,
+            TimeSpan.Zero) }, new Section("", blocks));
 
     // The face has one glyph for the micro sign and for Greek mu; the reader knows nothing of the text recorded beside it.
     public static string TextOf(Page page) => page.Text.Replace('\u00B5', '\u03BC');

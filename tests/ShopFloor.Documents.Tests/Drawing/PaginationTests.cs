@@ -28,7 +28,8 @@ public sealed class PaginationTests
         {
             var pages = Pagination.Paginate(strips, PageHeight);
 
-            Assert.Equal(strips, pages.SelectMany(page => page).Select(placed => placed.Strip).Where(strips.Contains), ReferenceEqualityComparer.Instance);
+            Assert.Equal(strips, pages.SelectMany(page => page).Select(placed => placed.Strip)
+                .Where(strips.Contains), ReferenceEqualityComparer.Instance);
             foreach (var page in pages)
             {
                 var used = 0f;
@@ -49,9 +50,11 @@ public sealed class PaginationTests
         {
             // Only pairs are held, so that every held run fits.
             for (var i = 0; i < strips.Count; i++)
-                strips[i] = strips[i] with { Height = Math.Min(strips[i].Height, 30), RepeatedHeader = null, Hold = i % 2 == 0 ? Hold.Firm : Hold.None };
+                strips[i] = strips[i] with { Height = Math.Min(strips[i].Height, 30), RepeatedHeader = null,
+                    Hold = i % 2 == 0 ? Hold.Firm : Hold.None };
             var pages = Pagination.Paginate(strips, PageHeight);
-            int PageOf(Strip strip) => Enumerable.Range(0, pages.Count).Single(page => pages[page].Any(placed => ReferenceEquals(placed.Strip, strip)));
+            int PageOf(Strip strip) => Enumerable.Range(0, pages.Count).Single(page => pages[page].Any(placed =>
+                ReferenceEquals(placed.Strip, strip)));
 
             for (var i = 0; i + 1 < strips.Count; i += 2)
             {

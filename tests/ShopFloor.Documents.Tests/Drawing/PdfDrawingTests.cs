@@ -32,7 +32,8 @@ public sealed class PdfDrawingTests
     [Fact]
     public void Every_page_says_which_of_how_many_and_later_pages_repeat_title_and_reference()
     {
-        using var pdf = DrawnPdf.OfBlocks([.. Enumerable.Range(0, 60).Select(i => new Paragraph(string.Concat(Enumerable.Repeat(_sentence, 4))))]);
+        using var pdf = DrawnPdf.OfBlocks([.. Enumerable.Range(0, 60)
+            .Select(i => new Paragraph(string.Concat(Enumerable.Repeat(_sentence, 4))))]);
 
         Assert.True(pdf.Pages.Count >= 4, $"{pdf.Pages.Count} pages");
         for (var i = 0; i < pdf.Pages.Count; i++)
@@ -48,7 +49,8 @@ public sealed class PdfDrawingTests
     public void Page_words_follow_the_document()
     {
         var words = new DocumentWords { PageOf = "Σελίδα {0} από {1}", Danger = "Κίνδυνος" };
-        var document = new PrintedDocument(new DocumentHead("Παράδοση", "Test shop") { Words = words }, new Section("", new Caution(CautionKind.Danger, "!")));
+        var document = new PrintedDocument(new DocumentHead("Παράδοση", "Test shop") { Words = words }, new Section("",
+            new Caution(CautionKind.Danger, "!")));
 
         using var pdf = DrawnPdf.Of(document);
 
@@ -119,7 +121,8 @@ public sealed class PdfDrawingTests
             "<text x='5' y='20' font-family='Arial' font-size='14'>Plain figure</text><text x='5' y='40' font-weight='600' font-size='14'>Heavy figure</text></svg>";
         using var pdf = DrawnPdf.Of(new PrintedDocument(
             new DocumentHead("Title", "Test shop"),
-            new Section("First", new Paragraph("Plain " + FormattedText.Strong("strong") + FormattedText.Italic(" italic")), new Figure(Svg)),
+            new Section("First", new Paragraph("Plain " + FormattedText.Strong("strong") + FormattedText.Italic(" italic")),
+                new Figure(Svg)),
             new Section("Second", new Table(["A"], [new TableRow("x") { Emphasis = RowEmphasis.Strong }]), new Figure(Svg))));
 
         var fonts = pdf.Fonts();
@@ -177,7 +180,8 @@ public sealed class PdfDrawingTests
             using var pdf = DrawnPdf.Of(new PrintedDocument(
                 new DocumentHead("T", "S"),
                 new Section("Filling", filler),
-                new Section("Heading", new Subheading("Under it"), new Paragraph("Opening words. " + string.Concat(Enumerable.Repeat(_sentence, 6))))));
+                new Section("Heading", new Subheading("Under it"),
+                    new Paragraph("Opening words. " + string.Concat(Enumerable.Repeat(_sentence, 6))))));
 
             var heading = PageWith(pdf, "Heading");
             Assert.Equal(heading, PageWith(pdf, "Under it"));
@@ -224,7 +228,8 @@ public sealed class PdfDrawingTests
         for (var filler = 30; filler < 50; filler++)
         {
             var lines = string.Join('\n', Enumerable.Range(0, 7).Select(i => $"<{i}>"));
-            using var pdf = DrawnPdf.OfBlocks(new Bullets([.. Enumerable.Range(0, filler).Select(i => FormattedText.FromString($"Filler {i}"))]), new Paragraph(lines));
+            using var pdf = DrawnPdf.OfBlocks(new Bullets([.. Enumerable.Range(0, filler)
+                .Select(i => FormattedText.FromString($"Filler {i}"))]), new Paragraph(lines));
 
             Assert.Equal(PageWith(pdf, "<0>"), PageWith(pdf, "<1>"));
             Assert.Equal(PageWith(pdf, "<5>"), PageWith(pdf, "<6>"));
@@ -238,7 +243,8 @@ public sealed class PdfDrawingTests
         {
             using var pdf = DrawnPdf.OfBlocks(
                 new Bullets([.. Enumerable.Range(0, lines).Select(i => FormattedText.FromString($"Filler {i}"))]),
-                new KeepTogether(new Paragraph("Alpha one"), new Checklist("Beta two", "Beta three"), new Signatures(new Signature("Gamma four"))));
+                new KeepTogether(new Paragraph("Alpha one"), new Checklist("Beta two", "Beta three"),
+                    new Signatures(new Signature("Gamma four"))));
 
             var page = PageWith(pdf, "Alpha one");
             Assert.Equal(page, PageWith(pdf, "Beta three"));
@@ -249,7 +255,8 @@ public sealed class PdfDrawingTests
     [Fact]
     public void Group_longer_than_a_page_is_still_drawn_whole()
     {
-        using var pdf = DrawnPdf.OfBlocks(new KeepTogether(new NumberedSteps([.. Enumerable.Range(0, 150).Select(i => FormattedText.FromString($"Step [{i}]"))])));
+        using var pdf = DrawnPdf.OfBlocks(new KeepTogether(new NumberedSteps([.. Enumerable.Range(0, 150)
+            .Select(i => FormattedText.FromString($"Step [{i}]"))])));
 
         for (var i = 0; i < 150; i++)
             Assert.Equal(1, Occurrences(pdf.Text, $"Step [{i}]"));
@@ -258,7 +265,8 @@ public sealed class PdfDrawingTests
     [Fact]
     public void Page_break_starts_a_new_page_and_two_in_a_row_only_one()
     {
-        using var pdf = DrawnPdf.OfBlocks(new Paragraph("First"), new PageBreak(), new PageBreak(), new Paragraph("Second"), new PageBreak());
+        using var pdf = DrawnPdf.OfBlocks(new Paragraph("First"), new PageBreak(), new PageBreak(), new Paragraph("Second"),
+            new PageBreak());
 
         Assert.Equal(2, pdf.Pages.Count);
         Assert.Contains("Second", pdf.Pages[1].Text, StringComparison.Ordinal);
@@ -268,7 +276,8 @@ public sealed class PdfDrawingTests
     public void Sections_are_numbered_without_those_that_have_no_title()
     {
         using var pdf = DrawnPdf.Of(new PrintedDocument(
-            new DocumentHead("T", "S"), new Section("Alpha", new Paragraph("a")), new Section("", new Paragraph("b")), new Section("Beta", new Paragraph("c"))));
+            new DocumentHead("T", "S"), new Section("Alpha", new Paragraph("a")), new Section("", new Paragraph("b")), new Section("Beta",
+                new Paragraph("c"))));
 
         Assert.Contains("1Alpha", pdf.Text, StringComparison.Ordinal);
         Assert.Contains("2Beta", pdf.Text, StringComparison.Ordinal);
@@ -359,7 +368,8 @@ public sealed class PdfDrawingTests
     internal static int Occurrences(string text, string part)
     {
         var count = 0;
-        for (var at = text.IndexOf(part, StringComparison.Ordinal); at >= 0; at = text.IndexOf(part, at + part.Length, StringComparison.Ordinal))
+        for (var at = text.IndexOf(part, StringComparison.Ordinal); at >= 0; at = text.IndexOf(part, at + part.Length,
+            StringComparison.Ordinal))
             count++;
         return count;
     }

@@ -85,7 +85,8 @@ public sealed class PhotoDrawingTests
     public void Bytes_that_are_no_photo_leave_a_frame_and_words()
     {
         var cut = TestPhotos.Jpeg(400, 300, 1)[..60];
-        using var pdf = DrawnPdf.OfBlocks(new Photos(new Photo(new byte[] { 1, 2, 3 }, "Broken"), new Photo(cut, "Cut off"), new Photo(TestPhotos.Jpeg(100, 100, 1), "Whole")));
+        using var pdf = DrawnPdf.OfBlocks(new Photos(new Photo(new byte[] { 1, 2, 3 }, "Broken"), new Photo(cut, "Cut off"),
+            new Photo(TestPhotos.Jpeg(100, 100, 1), "Whole")));
 
         Assert.Equal(2, PdfDrawingTests.Occurrences(pdf.Text, "This photo could not be read."));
         Assert.Single(pdf.Pages[0].GetImages());
@@ -95,7 +96,8 @@ public sealed class PhotoDrawingTests
     [Fact]
     public void Impossible_number_of_photos_in_a_row_is_refused()
     {
-        var error = Assert.Throws<ArgumentException>(() => DrawnPdf.OfBlocks(new Photos(new Photo(TestPhotos.Jpeg(10, 10, 1))) { PerRow = 0 }));
+        var error = Assert.Throws<ArgumentException>(() =>
+            DrawnPdf.OfBlocks(new Photos(new Photo(TestPhotos.Jpeg(10, 10, 1))) { PerRow = 0 }));
 
         Assert.Contains("1 to 6", error.Message, StringComparison.Ordinal);
     }

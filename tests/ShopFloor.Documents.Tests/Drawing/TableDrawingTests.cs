@@ -7,7 +7,9 @@ public sealed class TableDrawingTests
     [Fact]
     public void Five_hundred_rows_are_each_drawn_once_in_order_with_the_header_on_every_page()
     {
-        var rows = Enumerable.Range(0, 500).Select(i => new TableRow($"[{i}]", i % 9 == 0 ? "A longer text that will not fit on one line of this column and so needs at least two" : "Short", $"{i}.25"));
+        var rows = Enumerable.Range(0, 500)
+            .Select(i => new TableRow($"[{i}]",
+            i % 9 == 0 ? "A longer text that will not fit on one line of this column and so needs at least two" : "Short", $"{i}.25"));
         using var pdf = DrawnPdf.OfBlocks(new Table(["Position", new Column("What", Width: 2), Column.Number("Amount")], [.. rows]));
 
         Assert.True(pdf.Pages.Count > 8);
@@ -25,7 +27,8 @@ public sealed class TableDrawingTests
     [Fact]
     public void Row_is_not_cut_by_a_page_break()
     {
-        var rows = Enumerable.Range(0, 120).Select(i => new TableRow($"[{i}]", string.Concat(Enumerable.Repeat($"begin{i} middle words of this row ", 4)) + $"end{i}."));
+        var rows = Enumerable.Range(0, 120)
+            .Select(i => new TableRow($"[{i}]", string.Concat(Enumerable.Repeat($"begin{i} middle words of this row ", 4)) + $"end{i}."));
         using var pdf = DrawnPdf.OfBlocks(new Table([new Column("A", Width: 1), new Column("B", Width: 3)], [.. rows]));
 
         for (var i = 0; i < 120; i++)
@@ -51,7 +54,8 @@ public sealed class TableDrawingTests
     public void Numbers_end_at_one_edge_and_their_digits_are_equally_wide()
     {
         string[] numbers = ["1.11", "1,117.71", "88.88", "0.14"];
-        using var pdf = DrawnPdf.OfBlocks(new Table(["A", Column.Number("N"), "C"], [.. numbers.Select(number => new TableRow("x", number, "y"))]));
+        using var pdf = DrawnPdf.OfBlocks(new Table(["A", Column.Number("N"), "C"], [.. numbers.Select(number =>
+            new TableRow("x", number, "y"))]));
 
         var words = pdf.Pages[0].GetWords().Where(word => numbers.Contains(word.Text)).ToList();
         Assert.Equal(4, words.Count);
@@ -79,7 +83,8 @@ public sealed class TableDrawingTests
         {
             using var pdf = DrawnPdf.OfBlocks(new Table(
                 ["A"],
-                [.. Enumerable.Range(0, count).Select(i => new TableRow($"[{i}]")), TableRow.Group("Group name"), new TableRow("Member"), TableRow.Total("Sum")]));
+                [.. Enumerable.Range(0, count)
+                    .Select(i => new TableRow($"[{i}]")), TableRow.Group("Group name"), new TableRow("Member"), TableRow.Total("Sum")]));
 
             int PageOf(string text) => pdf.Pages.Single(page => page.Text.Contains(text, StringComparison.Ordinal)).Number;
             Assert.Equal(PageOf("Group name"), PageOf("Member"));
@@ -107,7 +112,8 @@ public sealed class TableDrawingTests
     [Fact]
     public void Row_with_more_cells_than_columns_is_refused_by_number()
     {
-        var error = Assert.Throws<ArgumentException>(() => DrawnPdf.OfBlocks(new Table(["A"], [new TableRow("1"), new TableRow("1", "2")])));
+        var error = Assert.Throws<ArgumentException>(() =>
+            DrawnPdf.OfBlocks(new Table(["A"], [new TableRow("1"), new TableRow("1", "2")])));
 
         Assert.Contains("Row 2 has 2 cells", error.Message, StringComparison.Ordinal);
     }

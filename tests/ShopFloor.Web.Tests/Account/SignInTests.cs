@@ -70,7 +70,7 @@ public sealed class SignInTests : IAsyncLifetime
             new() { ["Form.UserName"] = "owner", ["Form.Password"] = ShopApplication.Password });
 
         Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
-        Assert.Equal(reached, PathOf(answer));
+        Assert.Equal(reached, answer.Headers.Location?.PathAndQuery());
     }
 
     [Fact]
@@ -87,7 +87,4 @@ public sealed class SignInTests : IAsyncLifetime
 
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
     }
-
-    private static string? PathOf(HttpResponseMessage answer) =>
-        answer.Headers.Location is { IsAbsoluteUri: true } absolute ? absolute.PathAndQuery : answer.Headers.Location?.OriginalString;
 }

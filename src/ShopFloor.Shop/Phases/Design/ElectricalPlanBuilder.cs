@@ -58,7 +58,7 @@ public static class ElectricalPlanBuilder
                 ? new AlternatorData { RatedAmperes = amperes, VehicleBaseAmperes = settings.BaseLoadAmperes }
                 : null,
             HybridOrElectric = vehicle.DriveType.IsHighVoltage(),
-            Rules = new SizingRules { MaxDropPercent = settings.MaxDropPercent, ContinuousLoading = settings.LoadingPercent / 100 },
+            Rules = new SizingRules { MaxDropPercent = settings.MaxDropPercent, DropBasis = DropBasis.MusicCurrent, ContinuousLoading = settings.LoadingPercent / 100 },
         };
         return new PlanBasis(input, runs, findings, distribution?.Id);
     }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
@@ -16,6 +17,9 @@ namespace ShopFloor.Shop.Phases.Design;
 /// </summary>
 public sealed class ElectricalPlans(ShopStore store)
 {
+    /// <summary>A frozen plan keeps its empty fields, so that it reads back whole.</summary>
+    private static readonly JsonSerializerOptions Frozen = new(StoredJson.Options) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
+
     /// <param name="text">Units and culture of the reader.</param>
     public Task<ElectricalPlanView> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
@@ -156,8 +160,8 @@ public sealed class ElectricalPlans(ShopStore store)
                 var release = new DesignRelease(
                     jobId,
                     number,
-                    JsonSerializer.Serialize(view.Input, StoredJson.Options),
-                    JsonSerializer.Serialize(view.Result, StoredJson.Options),
+                    JsonSerializer.Serialize(view.Input, Frozen),
+                    JsonSerializer.Serialize(view.Result, Frozen),
                     actor.Name,
                     store.Time.GetUtcNow());
                 db.DesignReleases.Add(release);
@@ -194,8 +198,8 @@ public sealed class ElectricalPlans(ShopStore store)
                     release.Number,
                     release.ReleasedBy,
                     release.ReleasedAt,
-                    JsonSerializer.Deserialize<ElectricalPlanInput>(release.PlanInputJson, StoredJson.Options)!, // written by ReleaseAsync
-                    JsonSerializer.Deserialize<ElectricalPlanResult>(release.PlanResultJson, StoredJson.Options)!) // written by ReleaseAsync
+                    JsonSerializer.Deserialize<ElectricalPlanInput>(release.PlanInputJson, Frozen)!, // written by ReleaseAsync
+                    JsonSerializer.Deserialize<ElectricalPlanResult>(release.PlanResultJson, Frozen)!) // written by ReleaseAsync
                 : null,
             cancellationToken);
     }

@@ -48,7 +48,7 @@ public sealed record ElectricalSettingsForm
     [Display(Name = "Insulation withstands (°C)")]
     public int InsulationCelsius { get; set; } = (int)ElectricalDefaults.InsulationCelsius;
 
-    [Display(Name = "Largest voltage drop, battery to load (%)")]
+    [Display(Name = "Largest voltage drop at music level, battery to load (%)")]
     public double MaxDropPercent { get; set; } = ElectricalDefaults.MaxDropPercent;
 
     [Display(Name = "Warmest place the cables pass (°C)")]

@@ -154,7 +154,9 @@ internal static class PlannedParts
             .Where(part => part.Data is FuseData data
                 && data.RatingAmperes is { } rating && Math.Abs(rating - fuse.RatingAmperes) < 1e-6
                 && form.All(SearchText.Words(data.Form).Contains))
-            .OrderBy(part => part.UnitPrice ?? decimal.MaxValue)
+            // "Blade" is also in "small blade": the same words go before more words.
+            .OrderBy(part => SearchText.Words(((FuseData)part.Data).Form).Count)
+            .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
             .FirstOrDefault();
         var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
         {

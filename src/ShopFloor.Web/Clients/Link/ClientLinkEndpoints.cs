@@ -21,10 +21,6 @@ public static class ClientLinkEndpoints
     private const string Path = "/c";
     private const int LargestForm = 16_384;
 
-    public static IServiceCollection AddClientLinkPages(this IServiceCollection services) =>
-        // The first line the host logs of a request holds its whole address, and here that is the secret.
-        services.Configure<LoggerFilterOptions>(options => options.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.Warning));
-
     public static void MapClientLinkPages(this IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup(Path)

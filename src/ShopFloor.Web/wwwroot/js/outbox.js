@@ -6,7 +6,7 @@
   const prefix = "shop-outbox:";
   const retryAgain = [408, 425, 429];
   const firstWait = 1000, longestWait = 30000, giveUpOn500After = 5;
-  let wait = firstWait, timer = 0, sending = false, signInNeeded = false, lastTime = 0;
+  let wait = firstWait, timer = 0, sending = false, again = false, signInNeeded = false, lastTime = 0;
 
   const person = () => shell.meta("shop-person");
 
@@ -94,10 +94,14 @@
 
   // One tab sends at a time where the browser offers locks (https); elsewhere the idempotency key makes a double send harmless.
   function send() {
-    if (sending) return;
+    // Asked for in the last moment of a round, it would be missed; so the round is followed by another.
+    if (sending) { again = true; return; }
     sending = true;
     const run = navigator.locks ? navigator.locks.request("shop-outbox", sendAll) : sendAll();
-    Promise.resolve(run).catch(() => backOff(0)).finally(() => { sending = false; });
+    Promise.resolve(run).catch(() => backOff(0)).finally(() => {
+      sending = false;
+      if (again) { again = false; send(); }
+    });
   }
 
   async function sendAll() {

@@ -3,7 +3,7 @@
   "use strict";
   const shell = window.shopShell;
   const progress = new Map();
-  let waitingList = [], sending = false, wait = 2000, timer = 0, signInNeeded = false;
+  let waitingList = [], sending = false, again = false, wait = 2000, timer = 0, signInNeeded = false;
   const person = () => shell.meta("shop-person");
 
   const database = new Promise((resolve, reject) => {
@@ -48,13 +48,16 @@
   }
 
   async function send() {
-    if (sending) return;
+    if (sending) { again = true; return; }
     sending = true;
     clearTimeout(timer);
     try {
       const run = navigator.locks ? navigator.locks.request("shop-photos", sendAll) : sendAll();
       await run;
-    } catch { later(); } finally { sending = false; }
+    } catch { later(); } finally {
+      sending = false;
+      if (again) { again = false; send(); }
+    }
   }
   function later() {
     timer = setTimeout(send, wait);

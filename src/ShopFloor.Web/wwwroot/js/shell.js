@@ -90,7 +90,8 @@
   document.addEventListener("keydown", event => {
     const typing = event.target.closest?.("input, textarea, select, [contenteditable]");
     if (event.key !== "/" || typing || event.ctrlKey || event.metaKey || event.altKey || document.querySelector("dialog[open], .mud-dialog")) return;
-    const field = document.querySelector('[data-key-focus="/"]');
+    // A page with a search of its own takes the key; elsewhere it goes to the search of the whole shop.
+    const field = document.querySelector('main [data-key-focus="/"]') ?? document.querySelector('[data-key-focus="/"]');
     if (field) { event.preventDefault(); field.focus(); field.select(); }
   });
 

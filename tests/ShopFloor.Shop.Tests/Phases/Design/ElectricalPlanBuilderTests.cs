@@ -180,7 +180,7 @@ public sealed class ElectricalPlanBuilderTests
     [Fact]
     public void A_high_voltage_vehicle_brings_its_caution()
     {
-        var input = Build([PartBuilder.Amplifier()], vehicle: details => details.DriveType = ShopFloor.Shop.Vehicles.Drivetrain.PlugInHybrid).Input!;
+        var input = Build([PartBuilder.Amplifier()], vehicle: details => details.DriveType = Drivetrain.PlugInHybrid).Input!;
 
         Assert.StartsWith("High-voltage vehicle", ElectricalPlan.Compute(input).Cautions[0], StringComparison.Ordinal);
     }

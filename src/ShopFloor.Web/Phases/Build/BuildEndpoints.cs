@@ -1,0 +1,86 @@
+using System.Globalization;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Web.Account;
+using ShopFloor.Web.Components;
+using ShopFloor.Web.Live;
+
+namespace ShopFloor.Web.Phases.Build;
+
+/// <summary>The commands of the bay, sent by the tablet's outbox: they need no circuit and may come late and twice.</summary>
+public static class BuildEndpoints
+{
+    public const string Commands = "/build/commands";
+
+    /// <summary>How long a tick waits for its photo, which comes by a queue of its own.</summary>
+    private static readonly TimeSpan PhotoPatience = TimeSpan.FromMinutes(10);
+
+    public static void MapBuild(this IEndpointRouteBuilder routes)
+    {
+        var commands = routes.MapGroup(Commands).RequireAuthorization(nameof(Permission.WorkOnJobs)).RequireOutboxToken().ExcludeFromDescription();
+        commands.MapPost("/tick", TickAsync);
+        commands.MapPost("/untick", (StepBody body, StageWork work, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => work.UntickAsync(context.User.ToActor(), id, body.StepId, cancellationToken)));
+        commands.MapPost("/confirm", (StepBody body, StageWork work, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => work.ConfirmAsync(context.User.ToActor(), id, body.StepId, context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/remark", (RemarkBody body, StageWork work, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => work.RemarkAsync(context.User.ToActor(), id, new RemarkStep(body.StepId, body.Text ?? ""), cancellationToken)));
+        commands.MapPost("/start", (StartBody body, TimeClock clock, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => clock.StartAsync(context.User.ToActor(), id, body.StageId, context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/stop", (TimeClock clock, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => clock.StopAsync(context.User.ToActor(), id, context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/report", (ReportBody body, Blockers reports, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => reports.ReportAsync(
+                context.User.ToActor(), id, new ReportBlocker(body.JobId, body.StageId, body.Stops ? BlockerKind.Blocker : BlockerKind.FoundProblem, body.Text ?? ""), context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/resolve", (ResolveBody body, Blockers reports, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => reports.ResolveAsync(context.User.ToActor(), id, new ResolveBlocker(body.BlockerId, body.Resolution ?? ""), cancellationToken)));
+        commands.MapPost("/reopen", (ReopenBody body, Blockers reports, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => reports.ReopenAsync(context.User.ToActor(), id, body.BlockerId, cancellationToken)));
+    }
+
+    private static async Task<IResult> TickAsync(TickBody body, StageWork work, TimeProvider time, HttpContext context, CancellationToken cancellationToken)
+    {
+        if (context.Request.CommandId() is not { } id)
+        {
+            return OutboxRequests.NoCommandId();
+        }
+
+        var (value, problem) = Read(body.Value);
+        if (problem is not null)
+        {
+            return OutboxRequests.Refusal([problem], problem.Message);
+        }
+
+        var pressedAt = context.Request.PressedAt();
+        var outcome = await work.TickAsync(context.User.ToActor(), id, new TickStep(body.StepId, value), pressedAt, cancellationToken);
+        return body.PhotoQueued == "true"
+            && outcome.Problems is [{ Field: StageWork.PhotoField }]
+            && pressedAt > time.GetUtcNow() - PhotoPatience
+            ? OutboxRequests.TooEarly(context, TimeSpan.FromSeconds(2))
+            : outcome.ToAnswer();
+    }
+
+    private static async Task<IResult> OnceAsync(HttpContext context, Func<Guid, Task<Outcome<Done>>> command) =>
+        context.Request.CommandId() is { } id ? (await command(id)).ToAnswer() : OutboxRequests.NoCommandId();
+
+    // Sent as typed: "12,6" and "12.6 V" are both read, and what cannot be read is said back.
+    private static (double? Value, Problem? Problem) Read(string? typed) =>
+        string.IsNullOrWhiteSpace(typed) ? (null, null)
+        : NumberReading.TryRead(typed, CultureInfo.CurrentCulture, out var number, out _, out var problem) ? ((double)number, null)
+        : (null, new Problem(nameof(TickStep.Value), $"The measured value: {problem}"));
+
+    private sealed record StepBody(Guid StepId);
+
+    private sealed record TickBody(Guid StepId, string? Value, string? PhotoQueued);
+
+    private sealed record RemarkBody(Guid StepId, string? Text);
+
+    private sealed record StartBody(Guid StageId);
+
+    private sealed record ReportBody(Guid JobId, Guid? StageId, bool Stops, string? Text);
+
+    private sealed record ResolveBody(Guid BlockerId, string? Resolution);
+
+    private sealed record ReopenBody(Guid BlockerId);
+}
