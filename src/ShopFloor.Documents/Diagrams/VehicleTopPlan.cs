@@ -26,17 +26,18 @@ public static class VehicleTopPlan
         new("front-door-right", "Front door, right", 0.415, 0.9),
         new("front-seat-left", "Front seat, left", 0.465, -0.43),
         new("front-seat-right", "Front seat, right", 0.465, 0.43),
-        new("centre-console", "Centre console", 0.435, 0),
+        new("console", "Centre console", 0.435, 0),
         new("roof", "Roof", 0.545, 0),
         new("rear-door-left", "Rear door, left", 0.62, -0.9),
         new("rear-door-right", "Rear door, right", 0.62, 0.9),
         new("rear-seats", "Rear seats", 0.655, 0),
         new("underbody", "Underbody", 0.56, -0.64),
+        new("rear-shelf", "Rear shelf", 0.725, 0),
         new("boot-side-left", "Boot side, left", 0.835, -0.84),
         new("boot-side-right", "Boot side, right", 0.835, 0.84),
         new("boot-floor-left", "Boot floor, left", 0.785, -0.4),
         new("boot-floor-right", "Boot floor, right", 0.785, 0.4),
-        new("spare-wheel-well", "Spare wheel well", 0.875, 0),
+        new("spare-well", "Spare wheel well", 0.875, 0),
     ];
 
     /// <summary>The plan with its badges, as SVG.</summary>

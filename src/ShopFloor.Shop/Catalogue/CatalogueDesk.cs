@@ -10,7 +10,7 @@ public sealed class CatalogueDesk(ShopStore store)
 {
     /// <summary>Finds parts by words of name, supplier, number and kind, in the order of their names.</summary>
     /// <param name="after">Where the page before ended, or null for the first.</param>
-    public Task<CataloguePage> PageAsync(
+    public Task<CatalogueRows> PageAsync(
         Actor actor, string? query, PartKind? kind, CatalogueCursor? after, int size, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
@@ -31,7 +31,7 @@ public sealed class CatalogueDesk(ShopStore store)
 
                 var page = await parts.OrderBy(part => part.SearchText).ThenBy(part => part.Id).Take(size + 1).ToListAsync(cancellationToken);
                 var shown = page.Take(size).ToList();
-                return new CataloguePage(
+                return new CatalogueRows(
                     shown.ConvertAll(part => new CatalogueRow(
                         part.Id, part.Kind, part.Name, part.Supplier, part.PartNumber, part.Unit, part.UnitMassKilograms, part.Data)),
                     page.Count > size ? new CatalogueCursor(shown[^1].SearchText, shown[^1].Id) : null);

@@ -21,7 +21,7 @@ public sealed record CatalogueCostRow(Guid PartId, decimal? UnitCost);
 public sealed record CatalogueCursor(string SearchText, Guid Id);
 
 /// <param name="Next">Null on the last page.</param>
-public sealed record CataloguePage(IReadOnlyList<CatalogueRow> Rows, CatalogueCursor? Next);
+public sealed record CatalogueRows(IReadOnlyList<CatalogueRow> Rows, CatalogueCursor? Next);
 
 /// <summary>A catalogue part as its form loads it; money the actor may not see is blank and stays as it is on saving.</summary>
 public sealed record CatalogueForm(Guid Id, Guid Version, PartFacts Facts);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Web.Components;
 
@@ -41,7 +42,7 @@ public sealed partial class UnitField : IDisposable
     /// <summary>Greatest accepted value in SI. Defaults to no limit.</summary>
     [Parameter] public double? MaxSi { get; set; }
 
-    /// <summary>What to enter and where to find it; the range is added to it. Defaults to none.</summary>
+    /// <summary>What to enter and where to find it; the accepted range is told when a value lies outside it. Defaults to none.</summary>
     [Parameter] public string? Help { get; set; }
 
     /// <summary>A message from the page, shown when the field itself has none. Defaults to none.</summary>
@@ -67,20 +68,13 @@ public sealed partial class UnitField : IDisposable
 
     [CascadingParameter] private UnitSystem Units { get; set; }
 
+    [CascadingParameter] private FieldGate? Gate { get; set; }
+
     [Inject] private TimeProvider Clock { get; set; } = default!; // Set by the framework before first use.
 
     private UnitScale Scale => Units == UnitSystem.Us && Us is not null ? Us : Metric;
 
     private UnitScale? OtherScale => Us is null ? null : Scale == Us ? Metric : Us;
-
-    private string? HelpWithRange
-    {
-        get
-        {
-            var range = RangeText;
-            return Help is null ? range is null ? null : $"Accepted: {range}." : range is null ? Help : $"{Help} Accepted: {range}.";
-        }
-    }
 
     private string? RangeText
     {
@@ -111,6 +105,7 @@ public sealed partial class UnitField : IDisposable
         _shown = Value;
         _shownIn = Scale;
         _problem = null;
+        Gate?.Tell(this, null);
         _text = Value is { } si ? Scale.Number(si, WithoutGrouping(CultureInfo.CurrentCulture)) : "";
         _echo = Echo(Value);
     }
@@ -156,6 +151,7 @@ public sealed partial class UnitField : IDisposable
     private async Task ReadAsync()
     {
         var value = Read();
+        Gate?.Tell(this, _problem);
         if (_problem is null && value != _shown)
         {
             _shown = value;
@@ -206,7 +202,11 @@ public sealed partial class UnitField : IDisposable
         if (si is not { } value)
             return "";
         var culture = CultureInfo.CurrentCulture;
-        return OtherScale is null ? $"= {Scale.Text(value, culture)}" : $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+        if (OtherScale is not null)
+            return $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+
+        // With one unit there is only something to tell when the number was understood otherwise than it was written.
+        return _text.Trim() == Scale.Number(value, WithoutGrouping(culture)) ? "" : $"= {Scale.Text(value, culture)}";
     }
 
     private static bool Means(string unit, UnitScale scale) =>

@@ -12,7 +12,7 @@ public sealed class NoMoneyForTechniciansTests
     [Theory]
     [InlineData(typeof(PartRow))]
     [InlineData(typeof(CatalogueRow))]
-    [InlineData(typeof(CataloguePage))]
+    [InlineData(typeof(CatalogueRows))]
     [InlineData(typeof(PartNeed))]
     [InlineData(typeof(SupplierNeeds))]
     [InlineData(typeof(LatePart))]

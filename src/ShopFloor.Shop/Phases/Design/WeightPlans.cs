@@ -53,6 +53,7 @@ public sealed class WeightPlans(ShopStore store)
         return new WeightPlanView(
             result,
             label,
+            facts.Vehicle.BodyStyle,
             [.. result.Zones.Select(zone => new ZoneWeight(
                 zone.Zone == NoZone ? "" : zone.Zone,
                 VehicleZones.NameOf(zone.Zone),
@@ -80,12 +81,14 @@ public sealed class WeightPlans(ShopStore store)
 
 /// <summary>The added mass of a job as it stands now.</summary>
 /// <param name="Label">What the vehicle's label says.</param>
+/// <param name="Body">The vehicle's body, for the drawing.</param>
 /// <param name="Zones">By place, heaviest first.</param>
 /// <param name="Missing">Parts whose mass nobody entered; they are in no sum.</param>
 /// <param name="Findings">Gravest first.</param>
 public sealed record WeightPlanView(
     AddedMassResult Result,
     PayloadLabel Label,
+    BodyStyle Body,
     IReadOnlyList<ZoneWeight> Zones,
     IReadOnlyList<PartWithoutMass> Missing,
     IReadOnlyList<Finding> Findings);

@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125083613_FirstShop")]
+    [Migration("20261125085809_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />

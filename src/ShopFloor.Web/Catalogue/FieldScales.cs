@@ -1,0 +1,40 @@
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Web.Components;
+
+namespace ShopFloor.Web.Catalogue;
+
+/// <summary>How the technical data of parts are shown and read. They are stored in the unit their description names.</summary>
+public static class FieldScales
+{
+    // Exact: inch and foot by definition, pound by definition (NIST SP 811, appendix B).
+    private const double KilogramsPerPound = 0.45359237;
+    private const double MetersPerFoot = 0.3048;
+
+    private static readonly Dictionary<string, UnitScale> UsScales = new()
+    {
+        ["mm"] = new("in", "inches", 25.4, 3),
+        ["m"] = new("ft", "feet", MetersPerFoot, 2),
+        ["W/m"] = new("W/ft", "watts per foot", 1 / MetersPerFoot, 2),
+        ["kg/m²"] = new("lb/ft²", "pounds per square foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot), 3),
+        ["kg/m³"] = new("lb/ft³", "pounds per cubic foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot * MetersPerFoot), 2),
+        ["°C"] = new("°F", "degrees Fahrenheit", 1 / 1.8, 0, -32 / 1.8),
+    };
+
+    public static UnitScale Metric(PartField field) => new(field.Unit, field.Unit, 1, field.ValueType == typeof(int) ? 0 : 3);
+
+    /// <returns>Null when both systems use the same unit.</returns>
+    public static UnitScale? Us(PartField field) => UsScales.GetValueOrDefault(field.Unit);
+
+    /// <summary>A filled-in field in the reader's units, or an empty string.</summary>
+    public static string Text(PartField field, PartData data, bool us)
+    {
+        if (!field.IsNumber || field.Get(data) is not { } value)
+        {
+            return field.Show(data);
+        }
+
+        var number = Convert.ToDouble(value, System.Globalization.CultureInfo.InvariantCulture);
+        var scale = us ? Us(field) ?? Metric(field) : Metric(field);
+        return scale.Text(number, System.Globalization.CultureInfo.CurrentCulture).Trim('\u00A0');
+    }
+}

@@ -1,0 +1,79 @@
+using System.Globalization;
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Vehicles;
+
+namespace ShopFloor.Web.Phases.Design;
+
+/// <summary>Turns an electrical plan into the tree the feed diagram draws.</summary>
+public static class FeedTree
+{
+    /// <returns>Null when no run is in the plan.</returns>
+    public static FeedNode? Of(ElectricalPlanView plan, UnitText text)
+    {
+        if (plan.Input is not { } input || plan.Runs.Count == 0)
+        {
+            return null;
+        }
+
+        var number = 0;
+        var fuses = plan.Runs.Where(run => run.Sizing?.Fuse is not null).ToDictionary(run => run.Place.RunId, _ => ++number);
+        FeedRun Wire(PlanRun run, FeedNode to) => new(to, [.. RunLines(run, text)])
+        {
+            Fuse = run.Sizing?.Fuse is { } fuse ? $"F{fuses[run.Place.RunId].ToString(CultureInfo.InvariantCulture)} {text.Amperes(fuse.RatingAmperes)}" : "",
+            Mark = MarkOf(plan, run.Place.RunId),
+        };
+
+        var main = plan.Runs.FirstOrDefault(run => run.Place.RunId == ElectricalPlan.MainRunId);
+        var branches = plan.Runs.Where(run => run != main && run.Place.From.Length > 0).ToList();
+        var runs = new List<FeedRun>();
+        if (main is not null)
+        {
+            var distribution = new FeedNode(FeedNodeKind.Distribution, "Distribution", VehicleZones.NameOf(main.Place.To))
+            {
+                Runs = [.. branches.Where(run => run.Place.Choice.Feed == RunFeed.Distribution).Select(run => Wire(run, LoadNode(run, text)))],
+            };
+            runs.Add(Wire(main, distribution));
+        }
+
+        runs.AddRange(branches.Where(run => run.Place.Choice.Feed == RunFeed.Battery).Select(run => Wire(run, LoadNode(run, text))));
+        return new FeedNode(FeedNodeKind.Source, "Battery", text.Volts(input.SupplyVolts), VehicleZones.NameOf(main?.Place.From ?? branches[0].Place.From)) { Runs = runs };
+    }
+
+    /// <summary>Both ways a size is written: the gauge and its copper.</summary>
+    public static string SizeText(ConductorSize size, UnitText text) => $"{size.Label} ({text.Number(size.AreaSquareMillimeters)} mm²)";
+
+    private static FeedNode LoadNode(PlanRun run, UnitText text)
+    {
+        IReadOnlyList<string> lines = run.Load?.Rated is { } rated
+            ? [VehicleZones.NameOf(run.Place.To), $"{text.Amperes(rated.Amperes)} rated, {text.Amperes(run.Load.Music?.Amperes ?? rated.Amperes)} music"]
+            : [VehicleZones.NameOf(run.Place.To), "current not known"];
+        return new FeedNode(FeedNodeKind.Load, run.Place.Name, lines);
+    }
+
+    private static IEnumerable<string> RunLines(PlanRun run, UnitText text)
+    {
+        var length = run.Place.LengthMeters is { } meters ? text.Meters(meters) + (run.Place.LengthMeasured ? "" : " (suggested)") : "length not known";
+        if (run.Sizing is not { } sizing)
+        {
+            yield return length;
+            yield break;
+        }
+
+        yield return SizeText(sizing.Conductor, text);
+        yield return $"{length}, drop {text.Volts(sizing.RatedDrop.Volts)}";
+    }
+
+    private static FeedMark? MarkOf(ElectricalPlanView plan, string runId)
+    {
+        var found = plan.Findings.Where(finding => finding.SubjectId == runId && finding.Severity != Severity.Note).ToList();
+        return found.Count == 0
+            ? null
+            : new FeedMark(
+                found.Exists(finding => finding.Severity == Severity.Stop) ? FeedMarkKind.Stop : FeedMarkKind.Warn,
+                found.Count == 1 ? "1 finding" : $"{found.Count.ToString(CultureInfo.InvariantCulture)} findings");
+    }
+}
