@@ -12,6 +12,7 @@ using ShopFloor.Web.Operations;
 using ShopFloor.Web.Papers;
 using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
+using ShopFloor.Web.Settings;
 
 var start = StartOptions.Read(args);
 var builder = WebApplication.CreateBuilder(start.HostArguments);
@@ -63,6 +64,7 @@ app.MapBuild();
 app.MapPhotos();
 app.MapPapers();
 app.MapClientLinkPages();
+app.MapBackupFiles();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode().CloseGallery(app.Environment);
 
 await app.RunAsync();
