@@ -17,7 +17,7 @@ using ShopFloor.Web.Settings;
 var start = StartOptions.Read(args);
 var builder = WebApplication.CreateBuilder(start.HostArguments);
 start = start.With(builder.Configuration);
-if (start.Verb != StartVerb.Serve)
+if (start.Verb != StartVerb.Serve || start.Misuse is not null)
 {
     return await OperatorActs.RunAsync(start, Console.Out, Console.Error, CancellationToken.None);
 }

@@ -11,12 +11,14 @@ public sealed record StartOptions(StartVerb Verb, IReadOnlyDictionary<string, st
     /// <summary>Fill an empty shop with the demo.</summary>
     public bool Demo { get; init; }
 
+    /// <summary>What is wrong with the command line, or null.</summary>
+    public string? Misuse { get; init; }
+
     /// <summary>Where the shop keeps its data.</summary>
     public string DataFolder { get; init; } = "";
 
     public string? Value(string name) => Values.GetValueOrDefault(name);
 
-    /// <exception cref="ArgumentException">A name stands without its value.</exception>
     public static StartOptions Read(string[] args)
     {
         var verb = StartVerb.Serve;
@@ -30,8 +32,12 @@ public sealed record StartOptions(StartVerb Verb, IReadOnlyDictionary<string, st
             }
             else if (Valued.Contains(args[i]))
             {
-                values[args[i]] = i + 1 < args.Length ? args[i + 1] : throw new ArgumentException($"{args[i]} needs a value after it.");
-                i++;
+                if (i + 1 == args.Length)
+                {
+                    return new StartOptions(verb, values, []) { Misuse = $"{args[i]} needs a value after it." };
+                }
+
+                values[args[i]] = args[++i];
             }
             else
             {

@@ -58,6 +58,11 @@ public static class ShopIdentity
             options.Events.OnRedirectToAccessDenied = context => CookieChecks.RedirectPeople(context, StatusCodes.Status403Forbidden);
         });
         services.AddDataProtection().SetApplicationName("ShopFloor").PersistKeysToFileSystem(new DirectoryInfo(folder.Keys));
+        services.AddAntiforgery(options =>
+        {
+            options.Cookie.Name = "shop-form";
+            options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
+        });
         services.AddAuthorization(options =>
         {
             foreach (var permission in Enum.GetValues<Permission>())

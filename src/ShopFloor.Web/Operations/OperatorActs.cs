@@ -18,7 +18,7 @@ public static class OperatorActs
         var folder = new ShopFolder(start.DataFolder);
         try
         {
-            return start.Verb switch
+            return start.Misuse is { } misuse ? throw new ArgumentException(misuse) : start.Verb switch
             {
                 StartVerb.Backup => await BackUpAsync(start, folder, answer, cancellationToken),
                 StartVerb.Restore => await RestoreAsync(start, folder, answer, cancellationToken),
