@@ -4,21 +4,33 @@ using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
 using ShopFloor.Web.Account;
 using ShopFloor.Web.Catalogue;
+using ShopFloor.Web.Clients.Link;
 using ShopFloor.Web.Layout;
 using ShopFloor.Web.Live;
+using ShopFloor.Web.Operations;
+using ShopFloor.Web.Papers;
 using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
 
 var start = StartOptions.Read(args);
 var builder = WebApplication.CreateBuilder(start.HostArguments);
 start = start.With(builder.Configuration);
-var folder = new ShopFolder(start.DataFolder);
+if (start.Verb != StartVerb.Serve)
+{
+    return await OperatorActs.RunAsync(start, Console.Out, Console.Error, CancellationToken.None);
+}
 
+var folder = new ShopFolder(start.DataFolder);
+builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
 builder.Services.AddSingleton(start);
+builder.Services.AddShopLogs(folder);
+builder.Services.AddShopHealth();
 builder.Services.AddShop(folder);
 builder.Services.AddDocuments();
 builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
+builder.Services.AddProxyTrust(builder.Configuration);
+builder.Services.AddFaults();
 builder.Services.AddScoped<ViewerSource>();
 builder.Services.AddRazorComponents()
     .AddInteractiveServerComponents()
@@ -29,19 +41,28 @@ builder.Services.AddShell();
 var app = builder.Build();
 await app.PrepareShopAsync(start);
 
-app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages: true);
+app.UseForwardedHeaders();
+app.UseShopHeaders();
+app.UseRequestLog();
+app.UseFaults();
+app.UseCircuitOriginCheck();
 app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
 app.UseAntiforgery();
+
 app.MapStaticAssets().AllowAnonymous();
+app.MapShopHealth();
 app.MapAccount();
 app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
+app.MapPapers();
+app.MapClientLinkPages();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
 
 await app.RunAsync();
+return 0;
 
 /// <summary>Named so that tests can host the program.</summary>
 public partial class Program;

@@ -1,5 +1,5 @@
+using ShopFloor.Documents;
 using ShopFloor.Shop.Demo;
-using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -11,16 +11,16 @@ public static class ShopStart
     public static async Task PrepareShopAsync(this WebApplication app, StartOptions start)
     {
         var stopping = app.Lifetime.ApplicationStopping;
-        await app.Services.GetRequiredService<ShopDatabase>().PrepareAsync(stopping);
         if (start.Demo)
         {
-            await DemoShop.FillAsync(
+            await DemoShop.MakeAsync(
                 app.Services.GetRequiredService<ShopFolder>(),
-                app.Services.GetRequiredService<IHandoverPrint>(),
+                services => services.AddDocuments(),
                 app.Services.GetRequiredService<TimeProvider>().GetUtcNow(),
                 stopping);
         }
 
+        await app.Services.GetRequiredService<ShopDatabase>().PrepareAsync(stopping);
         var first = app.Services.GetRequiredService<FirstOwner>();
         if (await first.IsNeededAsync(stopping))
         {

@@ -1,5 +1,4 @@
 using Microsoft.Data.Sqlite;
-using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Clients;
@@ -24,27 +23,49 @@ namespace ShopFloor.Shop.Demo;
 /// </summary>
 public static class DemoShop
 {
-    /// <summary>Does nothing to a shop that already has people.</summary>
-    /// <param name="folder">Where the shop lives; its database is prepared.</param>
-    /// <param name="print">Draws the handover of the delivered job.</param>
+    /// <summary>
+    /// Makes the demo in a folder that has no shop yet. It is told in a folder beside it and moved into place when it is whole,
+    /// so that a start that was broken off leaves no half demo behind.
+    /// </summary>
+    /// <param name="folder">Where the shop will live; one that already has a database is left alone.</param>
+    /// <param name="services">Adds what draws the handover of the delivered job to a service collection.</param>
     /// <param name="now">The moment the story ends.</param>
-    /// <param name="cancellationToken">Stops between two moves; what was told stays.</param>
-    public static async Task FillAsync(ShopFolder folder, IHandoverPrint print, DateTimeOffset now, CancellationToken cancellationToken)
+    /// <param name="cancellationToken">Stops between two chapters.</param>
+    public static async Task MakeAsync(ShopFolder folder, Action<IServiceCollection> services, DateTimeOffset now, CancellationToken cancellationToken)
     {
-        var clock = new DemoClock(now.AddDays(-60));
-        await using var services = new ServiceCollection()
-            .AddSingleton<TimeProvider>(clock)
-            .AddSingleton(clock)
-            .AddSingleton(print)
-            .AddShop(folder)
-            .AddSingleton<DemoScript>()
-            .BuildServiceProvider();
-        var store = services.GetRequiredService<ShopStore>();
-        if (await store.ReadAsync(db => db.Users.AnyAsync(cancellationToken), cancellationToken))
+        if (File.Exists(folder.Database))
         {
             return;
         }
 
+        var beside = new ShopFolder(Path.TrimEndingDirectorySeparator(folder.Root) + ".filling");
+        if (Directory.Exists(beside.Root))
+        {
+            Directory.Delete(beside.Root, recursive: true);
+        }
+
+        await TellAsync(beside, services, now, cancellationToken);
+        Directory.CreateDirectory(folder.Root);
+        foreach (var entry in Directory.GetFileSystemEntries(beside.Root))
+        {
+            Directory.Move(entry, Path.Combine(folder.Root, Path.GetFileName(entry)));
+        }
+
+        Directory.Delete(beside.Root);
+    }
+
+    private static async Task TellAsync(ShopFolder folder, Action<IServiceCollection> addPrint, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var clock = new DemoClock(now.AddDays(-60));
+        var collection = new ServiceCollection()
+            .AddSingleton<TimeProvider>(clock)
+            .AddSingleton(clock)
+            .AddShop(folder)
+            .AddSingleton<DemoScript>();
+        addPrint(collection);
+        await using var services = collection.BuildServiceProvider();
+        await services.GetRequiredService<ShopDatabase>().PrepareAsync(cancellationToken);
+        var store = services.GetRequiredService<ShopStore>();
         DemoScript.Must(await services.GetRequiredService<DemoPeople>().AddToEmptyShopAsync(cancellationToken));
         DemoScript.Must(await store.WriteAsync<Done>(
             Actor.Shop,
@@ -94,14 +115,14 @@ public static class DemoShop
         script.At(today, 34, 8.5);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Jasper Okonvale", Phone = "555 0171", Email = "jasper@okonvale.example", Address = "12 Weir Street, Marrowby" },
-            new VehicleDetails { Make = "Sorrel", Model = "Quint", Trim = "2.0", ModelYear = 2027, Plate = "MB 417 Q", Colour = "Ink blue", BodyStyle = BodyStyle.Coupe, Seats = 4, PayloadKilograms = 385, GrossRatingKilograms = 1890, AlternatorAmperes = 150, BatteryAmpereHours = 70 },
+            new VehicleDetails { Make = "Sorrel", Model = "Quint", Trim = "2.0", ModelYear = today.Year - 4, Plate = "MB 417 Q", Colour = "Ink blue", BodyStyle = BodyStyle.Coupe, Seats = 4, PayloadKilograms = 385, GrossRatingKilograms = 1890, AlternatorAmperes = 150, BatteryAmpereHours = 70 },
             new JobCardDetails
             {
                 Title = "Front stage and flat bass", Wish = "I want to hear singers in front of me, not from the doors. Some bass, but the boot must stay usable.",
                 BudgetFrom = 3500, BudgetTo = 5000, PromisedOn = Day(today, -18), KeyCount = 2, OdometerKilometers = 41200, KeepSpareWheel = true, LuggageLitresToKeep = 250,
                 SourceDevices = [new SourceDevice("Phone", "streams in the car every day"), new SourceDevice("Factory radio", "news in the morning")],
             }));
-        await script.CheckInAsync(job, 12.6, "Umbrella, child's blanket", "Jasper Okonvale", [new(ConditionKind.Scratch, 0.36, 0.82, "left side, front door", "3 cm, clear coat only"), new(ConditionKind.Chip, 0.22, 0.5, "bonnet", "stone chip")], 4);
+        await script.CheckInAsync(job, 12.6, "Umbrella, child's blanket", "Jasper Okonvale", [new(ConditionKind.Scratch, 0.46, 0.81, "left side, front door", "3 cm, clear coat only"), new(ConditionKind.Chip, 0.33, 0.47, "top, bonnet", "stone chip")], 4);
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the boot carpet by its strap; four hand screws hold the cover.");
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Beside the amplifier under the same cover.");
         await script.PartAsync(job, DemoCatalogue.RadioInterface, 1, VehicleZones.Dash, "Behind the glove box, two clips.");
@@ -135,14 +156,14 @@ public static class DemoShop
         script.At(today, 16, 8.25);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Θάλεια Μαυρίδη", Phone = "555 0162", Email = "thalia@mavridi.example", Notes = "Reads Greek and English. Calls before noon." },
-            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = 2029, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80 },
+            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = today.Year - 2, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80 },
             new JobCardDetails
             {
                 Title = "Three-way front, deep bass, network player", Wish = "My records at home sound alive. I want that in the car, and my player instead of the phone. The dog travels in the back.",
                 BudgetFrom = 6000, BudgetTo = 8500, PromisedOn = Day(today, 2), KeyCount = 2, OdometerKilometers = 18350, KeepSpareWheel = true, LuggageLitresToKeep = 400, RestrictionNotes = "Dog guard must still fit.",
                 SourceDevices = [new SourceDevice("Portable player", "own recordings, lossless"), new SourceDevice("Factory radio", "traffic news")],
             }));
-        await script.CheckInAsync(job, 12.5, "Dog blanket, leash", "Θάλεια Μαυρίδη", [new(ConditionKind.Dent, 0.63, 0.8, "left side, rear door", "car park dent, 2 cm")], 3);
+        await script.CheckInAsync(job, 12.5, "Dog blanket, leash", "Θάλεια Μαυρίδη", [new(ConditionKind.Dent, 0.56, 0.81, "left side, rear door", "car park dent, 2 cm")], 3);
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the false floor by the two straps; the cover is held by four hand screws.");
         await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, VehicleZones.BootFloorRight, "Under the same false floor, right.");
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Between the amplifiers.");
@@ -180,7 +201,7 @@ public static class DemoShop
         script.At(today, 9, 10);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Noor Halvard", Phone = "555 0118", Email = "noor@halvard.example" },
-            new VehicleDetails { Make = "Brisa", Model = "Lumen", Trim = "Long range", ModelYear = 2030, Plate = "MB 118 E", Colour = "Chalk", DriveType = Drivetrain.Electric, BodyStyle = BodyStyle.Suv, Seats = 5, PayloadKilograms = 430, GrossRatingKilograms = 2580, AlternatorAmperes = 140, BatteryAmpereHours = 45 },
+            new VehicleDetails { Make = "Brisa", Model = "Lumen", Trim = "Long range", ModelYear = today.Year - 1, Plate = "MB 118 E", Colour = "Chalk", DriveType = Drivetrain.Electric, BodyStyle = BodyStyle.Suv, Seats = 5, PayloadKilograms = 430, GrossRatingKilograms = 2580, AlternatorAmperes = 140, BatteryAmpereHours = 45 },
             new JobCardDetails { Title = "Quiet cabin, better bass", Wish = "The motor is silent, so I hear every rattle and the thin bass. Please do not touch range.", BudgetTo = 3800, PromisedOn = Day(today, 6), KeyCount = 1, OdometerKilometers = 9020, LeasedVehicle = true, SourceDevices = [new SourceDevice("Phone", "wireless")] }));
         await script.CheckInAsync(job, 12.9, "None", "Noor Halvard", [], 2);
         await script.PartAsync(job, DemoCatalogue.FourChannel, 1, "front-seat-left", "Slide the seat forward, two clips.");
@@ -204,9 +225,9 @@ public static class DemoShop
         script.At(today, 21, 11);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Борис Черненко", Phone = "555 0133", Email = "boris@chernenko.example" },
-            new VehicleDetails { Make = "Corvane", Model = "Tessel", ModelYear = 2024, Plate = "MB 555 C", Colour = "Moss", BodyStyle = BodyStyle.Hatchback, Seats = 5, PayloadKilograms = 410, GrossRatingKilograms = 1670, AlternatorAmperes = 110, BatteryAmpereHours = 60 },
+            new VehicleDetails { Make = "Corvane", Model = "Tessel", ModelYear = today.Year - 7, Plate = "MB 555 C", Colour = "Moss", BodyStyle = BodyStyle.Hatchback, Seats = 5, PayloadKilograms = 410, GrossRatingKilograms = 1670, AlternatorAmperes = 110, BatteryAmpereHours = 60 },
             new JobCardDetails { Title = "Side enclosure for one woofer", Wish = "Strong bass, but the boot floor stays flat.", BudgetFrom = 1800, BudgetTo = 2600, PromisedOn = Day(today, -3), KeyCount = 2, OdometerKilometers = 88400, KeepSpareWheel = true, SourceDevices = [new SourceDevice("Stick of files", "in the factory radio")] }));
-        await script.CheckInAsync(job, 12.4, "Tool bag", "Борис Черненко", [new(ConditionKind.Worn, 0.5, 0.5, "roof", "faded lacquer")], 2);
+        await script.CheckInAsync(job, 12.4, "Tool bag", "Борис Черненко", [new(ConditionKind.Worn, 0.52, 0.5, "top, roof", "faded lacquer")], 2);
         await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, "boot-side-left", "Behind the side trim, three clips.");
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Eight screws behind the grille.");
         await script.PartAsync(job, DemoCatalogue.Birch, 0.8m, "boot-side-right");
@@ -230,9 +251,9 @@ public static class DemoShop
         script.At(today, 8, 9);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Fenwright Bakery", Phone = "555 0190", Email = "vans@fenwright.example", Notes = "Van is needed back by Friday noon." },
-            new VehicleDetails { Make = "Tanager", Model = "Haul", Trim = "High roof", ModelYear = 2026, Plate = "MB 77 B", Colour = "Flour white", DriveType = Drivetrain.Diesel, BodyStyle = BodyStyle.Van, Seats = 3, PayloadKilograms = 1120, GrossRatingKilograms = 3500, AlternatorAmperes = 150, BatteryAmpereHours = 95 },
+            new VehicleDetails { Make = "Tanager", Model = "Haul", Trim = "High roof", ModelYear = today.Year - 5, Plate = "MB 77 B", Colour = "Flour white", DriveType = Drivetrain.Diesel, BodyStyle = BodyStyle.Van, Seats = 3, PayloadKilograms = 1120, GrossRatingKilograms = 3500, AlternatorAmperes = 150, BatteryAmpereHours = 95 },
             new JobCardDetails { Title = "Load space lights and rear camera", Wish = "Light to load at four in the morning, and a camera because the back has no window.", BudgetTo = 900, PromisedOn = Day(today, 4), KeyCount = 1, OdometerKilometers = 132000, NothingCut = false }));
-        await script.CheckInAsync(job, 12.7, "Bread crates, four", "A. Fenwright", [new(ConditionKind.Dent, 0.72, 0.2, "right side, rear", "loading ramp")], 1);
+        await script.CheckInAsync(job, 12.7, "Bread crates, four", "A. Fenwright", [new(ConditionKind.Dent, 0.4, 0.19, "right side, rear wing", "loading ramp")], 1);
         await script.PartAsync(job, DemoCatalogue.LightStrip, 2, "roof", "Under the cover strip.");
         await script.PartAsync(job, DemoCatalogue.Camera, 1, "rear-shelf");
         await PlanAsync(services, script, job);
@@ -248,7 +269,7 @@ public static class DemoShop
         script.At(today, 3, 14);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Ludmila Arkwell", Phone = "555 0105", Email = "ludmila@arkwell.example" },
-            new VehicleDetails { Make = "Orrin", Model = "Vell", Trim = "Hybrid", ModelYear = 2028, Plate = "MB 310 V", Colour = "Copper", DriveType = Drivetrain.Hybrid, BodyStyle = BodyStyle.Saloon, Seats = 5, PayloadKilograms = 450, GrossRatingKilograms = 2010, AlternatorAmperes = 120, BatteryAmpereHours = 50, BatteryZone = "boot-side-right" },
+            new VehicleDetails { Make = "Orrin", Model = "Vell", Trim = "Hybrid", ModelYear = today.Year - 3, Plate = "MB 310 V", Colour = "Copper", DriveType = Drivetrain.Hybrid, BodyStyle = BodyStyle.Saloon, Seats = 5, PayloadKilograms = 450, GrossRatingKilograms = 2010, AlternatorAmperes = 120, BatteryAmpereHours = 50, BatteryZone = "boot-side-right" },
             new JobCardDetails { Title = "Clear telephone and fuller sound", Wish = "I cannot understand callers at motorway speed. Music may be nicer too.", BudgetFrom = 1200, BudgetTo = 2200, PromisedOn = Day(today, 12), KeyCount = 2, OdometerKilometers = 27600, SourceDevices = [new SourceDevice("Phone", "calls and radio")] }));
         await script.CheckInAsync(job, 12.3, "Sun glasses", "Ludmila Arkwell", [], 1);
         await script.PartAsync(job, DemoCatalogue.FourChannel, 1, "rear-shelf", "From the boot, two hand screws.");
@@ -266,7 +287,7 @@ public static class DemoShop
         script.At(today, 1, 15);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Sina Abendrot", Phone = "555 0127", Email = "sina@abendrot.example" },
-            new VehicleDetails { Make = "Halden", Model = "Skov", ModelYear = 2031, Plate = "MB 640 S", Colour = "Pine", DriveType = Drivetrain.Diesel, BodyStyle = BodyStyle.Suv, Seats = 7, GrossRatingKilograms = 2790, AlternatorAmperes = 180, BatteryAmpereHours = 90 },
+            new VehicleDetails { Make = "Halden", Model = "Skov", ModelYear = today.Year, Plate = "MB 640 S", Colour = "Pine", DriveType = Drivetrain.Diesel, BodyStyle = BodyStyle.Suv, Seats = 7, GrossRatingKilograms = 2790, AlternatorAmperes = 180, BatteryAmpereHours = 90 },
             new JobCardDetails { Title = "Camping sound with second battery", Wish = "Music at the lake for an evening without fearing for the start in the morning.", BudgetTo = 4000, PromisedOn = Day(today, 20), KeyCount = 1, OdometerKilometers = 5200, SourceDevices = [new SourceDevice("Phone", "wireless")] }));
         await script.CheckInAsync(job, 12.8, "None", "Sina Abendrot", [], 1);
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft);
@@ -280,7 +301,7 @@ public static class DemoShop
         script.At(today, 0, 7);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Mateo Quillon", Phone = "555 0184" },
-            new VehicleDetails { Make = "Corvane", Model = "Tessel", Trim = "Sport", ModelYear = 2030, Plate = "MB 209 M", Colour = "Signal red", BodyStyle = BodyStyle.Hatchback, Seats = 5, AlternatorAmperes = 120, BatteryAmpereHours = 60 },
+            new VehicleDetails { Make = "Corvane", Model = "Tessel", Trim = "Sport", ModelYear = today.Year - 1, Plate = "MB 209 M", Colour = "Signal red", BodyStyle = BodyStyle.Hatchback, Seats = 5, AlternatorAmperes = 120, BatteryAmpereHours = 60 },
             new JobCardDetails { Title = "Find the rattle, then talk about sound", Wish = "Something buzzes in the left door at certain notes.", PromisedOn = Day(today, 9), KeyCount = 1 }));
         await script.PhotoAsync(job, DrawnScene.CarInBay, PhotoSubject.CheckIn, null, "As it came in", shown: false, script.Desk);
     }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Demo;
@@ -56,7 +57,7 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
     {
         var before = await _shop.Store.ReadAsync(db => db.AuditEntries.CountAsync(), CancellationToken.None);
 
-        await DemoShop.FillAsync(_shop.Folder, new BlankPrint(), _shop.Time.GetUtcNow(), CancellationToken.None);
+        await DemoShop.MakeAsync(_shop.Folder, BlankPrint.Add, _shop.Time.GetUtcNow(), CancellationToken.None);
 
         Assert.Equal(before, await _shop.Store.ReadAsync(db => db.AuditEntries.CountAsync(), CancellationToken.None));
     }
@@ -67,8 +68,8 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
 
         public async Task InitializeAsync()
         {
+            await DemoShop.MakeAsync(Shop.Folder, BlankPrint.Add, Shop.Time.GetUtcNow(), CancellationToken.None);
             await Shop.InitializeAsync();
-            await DemoShop.FillAsync(Shop.Folder, new BlankPrint(), Shop.Time.GetUtcNow(), CancellationToken.None);
         }
 
         public Task DisposeAsync() => Shop.DisposeAsync();
@@ -76,6 +77,8 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
 
     private sealed class BlankPrint : IHandoverPrint
     {
+        public static void Add(IServiceCollection services) => services.AddSingleton<IHandoverPrint, BlankPrint>();
+
         public Task<byte[]> PrintAsync(HandoverFacts facts, CancellationToken cancellationToken) => Task.FromResult("%PDF-1.7"u8.ToArray());
     }
 }
