@@ -1,6 +1,5 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
-using ShopFloor.Documents.Drawing;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Money;
 
@@ -15,8 +14,6 @@ internal static class Paper
         Reference = reference,
         ShopContact = letterhead.Contact,
     };
-
-    public static PaperSize SizeOf(Letterhead letterhead) => letterhead.LetterPaper ? PaperSize.Letter : PaperSize.A4;
 
     public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.CurrentCulture);
 

@@ -4,10 +4,12 @@ using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
 using ShopFloor.Web.Account;
 using ShopFloor.Web.Catalogue;
+using ShopFloor.Web.Clients.Link;
 using ShopFloor.Web.Layout;
 using ShopFloor.Web.Live;
-using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Operations;
+using ShopFloor.Web.Papers;
+using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
 
 var start = StartOptions.Read(args);
@@ -55,6 +57,8 @@ app.MapAccount();
 app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
+app.MapPapers();
+app.MapClientLinkPages();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
 
 await app.RunAsync();

@@ -101,13 +101,13 @@ public static class CheckInDocument
             new Signature("Client, on check-in")
             {
                 Name = facts.SignerName,
-                DateText = facts.SignedAt is { } at ? Paper.Moment(facts.Letterhead, at) : "",
+                DateText = facts.SignedAt is { } at ? Paper.Day(facts.Letterhead, at) : "",
                 Strokes = facts.SignaturePath.Length > 0 ? new SignatureStrokes(facts.SignaturePath, PadWidth, PadHeight) : null,
             },
             new Signature($"For {facts.Letterhead.ShopName}")
             {
                 Name = facts.SignedBefore,
-                DateText = facts.SignedAt is { } signed ? Paper.Moment(facts.Letterhead, signed) : "",
+                DateText = facts.SignedAt is { } signed ? Paper.Day(facts.Letterhead, signed) : "",
             }));
         return new Section("Signed", new KeepTogether(blocks));
     }

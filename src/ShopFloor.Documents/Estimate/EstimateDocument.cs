@@ -7,7 +7,12 @@ namespace ShopFloor.Documents.Estimate;
 /// <summary>The estimate as the client reads it, frozen as it was issued.</summary>
 public static class EstimateDocument
 {
-    public static PrintedDocument Compose(EstimatePaper paper)
+    public static PrintedDocument Compose(EstimatePaper paper) => Compose(paper, forScreen: false);
+
+    /// <summary>The same without places to sign by hand: on a screen the answer is given below it.</summary>
+    public static PrintedDocument ForScreen(EstimatePaper paper) => Compose(paper, forScreen: true);
+
+    private static PrintedDocument Compose(EstimatePaper paper, bool forScreen)
     {
         ArgumentNullException.ThrowIfNull(paper);
         var title = string.Create(CultureInfo.CurrentCulture, $"Estimate {paper.Number}");
@@ -22,7 +27,7 @@ public static class EstimateDocument
             Paper.Facts(2, ("For", paper.ClientName), ("Vehicle", paper.Vehicle), ("Address", paper.ClientAddress), ("Plate", paper.Plate)),
         };
         opening.AddRange(Paper.Lines(paper.Note).Select(line => new Paragraph(line)));
-        return new PrintedDocument(head, new Section("", opening), new Section("", Lines(paper), new KeepTogether([Totals(paper), .. Answer(paper)]))) { NumberSections = false };
+        return new PrintedDocument(head, new Section("", opening), new Section("", Lines(paper), new KeepTogether([Totals(paper), .. Answer(paper, forScreen)]))) { NumberSections = false };
     }
 
     private static Table Lines(EstimatePaper paper)
@@ -34,7 +39,10 @@ public static class EstimateDocument
             rows.Add(TableRow.Group(group.Key));
             rows.AddRange(group.Select(line => new TableRow(
                 line.Text, string.Create(CultureInfo.CurrentCulture, $"{line.Quantity:0.###} {line.Unit}"), Money(line.UnitPrice), Money(line.Total))));
-            rows.Add(new TableRow("", "", "", Money(group.Sum(line => line.Total))) { Emphasis = RowEmphasis.Strong });
+            if (group.Count() > 1)
+            {
+                rows.Add(new TableRow("", "", "", Money(group.Sum(line => line.Total))) { Emphasis = RowEmphasis.Strong });
+            }
         }
 
         return new Table(
@@ -50,15 +58,12 @@ public static class EstimateDocument
             TableRow.Total("To pay", Paper.Money(paper.Gross, paper.Currency)),
         ]);
 
-    private static List<Block> Answer(EstimatePaper paper)
+    private static List<Block> Answer(EstimatePaper paper, bool forScreen)
     {
         if (paper.AnsweredAt is not { } at)
         {
-            return
-            [
-                new Paragraph("Work that turns out to be needed besides is agreed with you first.") { Secondary = true },
-                new Signatures(new Signature("Client, agreed"), new Signature($"For {paper.Letterhead.ShopName}")),
-            ];
+            var promise = new Paragraph("Work that turns out to be needed besides is agreed with you first.") { Secondary = true };
+            return forScreen ? [promise] : [promise, new Signatures(new Signature("Client, agreed"), new Signature($"For {paper.Letterhead.ShopName}"))];
         }
 
         var word = paper.State == EstimateState.Declined ? "Declined" : "Approved";

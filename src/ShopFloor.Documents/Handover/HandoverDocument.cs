@@ -152,7 +152,7 @@ public static class HandoverDocument
             blocks.Add(new Paragraph("The load label of the vehicle was not written down. What the parts add counts against the load it allows.") { Secondary = true });
         }
 
-        return new Section("Added weight", blocks);
+        return new Section("Added weight", new KeepTogether(blocks));
     }
 
     private static Section? Functions(HandoverFacts facts) => facts.Functions.Count == 0
@@ -165,12 +165,16 @@ public static class HandoverDocument
                     .Select(function => new TableRow(
                         function.Name,
                         FactoryFunctions.Text(function.Before),
-                        FactoryFunctions.Text(function.After),
-                        string.Join(" ", new[] { function.BeforeNote, function.Explanation }.Where(text => text.Length > 0)))
+                        FactoryFunctions.Text(AfterOf(function)),
+                        string.Join(" ", new[] { function.BeforeNote, function.Explanation }.Where(text => text.Length > 0).Select(text => text.TrimEnd('.') + ".")))
                     {
-                        Emphasis = function.Before == function.After ? RowEmphasis.None : RowEmphasis.Strong,
+                        Emphasis = function.Before == AfterOf(function) ? RowEmphasis.None : RowEmphasis.Strong,
                     })
                     .Prepend(TableRow.Group(group.Key)))]));
+
+    /// <summary>What the car never had is not tried again, and is no difference.</summary>
+    private static FunctionResult AfterOf(FunctionFact function) =>
+        function is { Before: FunctionResult.NotFitted, After: FunctionResult.NotTried } ? FunctionResult.NotFitted : function.After;
 
     private static Section? WarrantyAndCare(HandoverFacts facts)
     {

@@ -11,7 +11,7 @@ public sealed class HandoverPrint(PhotoBytes photos, IDocumentDrawing drawing) :
         ArgumentNullException.ThrowIfNull(facts);
         var pictures = await photos.ReadAsync(facts.Photos.Select(photo => photo.Hash), cancellationToken);
         using var file = new MemoryStream();
-        drawing.Draw(HandoverDocument.Compose(facts, pictures), file, Paper.SizeOf(facts.Letterhead));
+        drawing.Draw(HandoverDocument.Compose(facts, pictures), file, PaperSizes.Of(facts.Letterhead));
         return file.ToArray();
     }
 }

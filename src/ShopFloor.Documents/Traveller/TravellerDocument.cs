@@ -16,7 +16,7 @@ public static class TravellerDocument
     public static PrintedDocument Compose(TravellerFacts facts, string tabletAddress)
     {
         ArgumentNullException.ThrowIfNull(facts);
-        var head = Paper.Head(facts.Letterhead, facts.JobReference, facts.JobTitle, facts.JobReference) with
+        var head = Paper.Head(facts.Letterhead, string.Join("   ", new[] { facts.JobReference, facts.Plate }.Where(text => text.Length > 0)), $"{facts.Vehicle}: {facts.JobTitle}", "Traveller") with
         {
             ShopContact = [],
             DateText = facts.PromisedOn is { } day ? $"Promised for {Paper.Day(day)}" : "No date promised",

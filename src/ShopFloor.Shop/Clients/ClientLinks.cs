@@ -58,7 +58,7 @@ public sealed class ClientLinks(ShopStore store)
             async db =>
             {
                 var link = await db.ClientLinks.SingleOrDefaultAsync(found => found.Hash == hash, cancellationToken);
-                return link is null || !link.IsLive(now) || !secret.Matches(Convert.FromHexString(link.Hash)) ? null : new ClientAccess(link.Id, link.JobId);
+                return link is null || !link.IsLive(now) || !secret.Matches(Convert.FromHexString(link.Hash)) ? null : new ClientAccess(link.Id, link.JobId, link.ExpiresAt);
             },
             cancellationToken);
     }
@@ -129,7 +129,9 @@ public sealed record ClientLinkLine(
 /// <summary>Proof that a live link was presented; only <see cref="ClientLinks.ResolveAsync"/> makes one.</summary>
 public sealed class ClientAccess
 {
-    internal ClientAccess(Guid linkId, Guid jobId) => (LinkId, JobId) = (linkId, jobId);
+    internal ClientAccess(Guid linkId, Guid jobId, DateTimeOffset expiresAt) => (LinkId, JobId, ExpiresAt) = (linkId, jobId, expiresAt);
+
+    public DateTimeOffset ExpiresAt { get; }
 
     public Guid LinkId { get; }
 

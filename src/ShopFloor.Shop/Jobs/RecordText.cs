@@ -67,7 +67,8 @@ internal static class RecordText
     /// <summary>Fields that are numbers everywhere; a phone number or a part number is text and stays as it was typed.</summary>
     private static readonly HashSet<string> Numbers = (
         from type in typeof(RecordText).Assembly.GetTypes()
-        from property in type.GetProperties(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly)
+        where typeof(IAudited).IsAssignableFrom(type) || typeof(PartData).IsAssignableFrom(type) || type.Name.EndsWith("Form", StringComparison.Ordinal)
+        from property in type.GetProperties(BindingFlags.Public | BindingFlags.Instance)
         let kind = Nullable.GetUnderlyingType(property.PropertyType) ?? property.PropertyType
         group kind == typeof(decimal) || kind == typeof(double) || kind == typeof(int) by property.Name into named
         where named.All(isNumber => isNumber)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Web.Components;
 
@@ -41,7 +42,7 @@ public sealed partial class UnitField : IDisposable
     /// <summary>Greatest accepted value in SI. Defaults to no limit.</summary>
     [Parameter] public double? MaxSi { get; set; }
 
-    /// <summary>What to enter and where to find it; the range is added to it. Defaults to none.</summary>
+    /// <summary>What to enter and where to find it; the accepted range is told when a value lies outside it. Defaults to none.</summary>
     [Parameter] public string? Help { get; set; }
 
     /// <summary>A message from the page, shown when the field itself has none. Defaults to none.</summary>
@@ -74,15 +75,6 @@ public sealed partial class UnitField : IDisposable
     private UnitScale Scale => Units == UnitSystem.Us && Us is not null ? Us : Metric;
 
     private UnitScale? OtherScale => Us is null ? null : Scale == Us ? Metric : Us;
-
-    private string? HelpWithRange
-    {
-        get
-        {
-            var range = RangeText;
-            return Help is null ? range is null ? null : $"Accepted: {range}." : range is null ? Help : $"{Help} Accepted: {range}.";
-        }
-    }
 
     private string? RangeText
     {
@@ -210,7 +202,11 @@ public sealed partial class UnitField : IDisposable
         if (si is not { } value)
             return "";
         var culture = CultureInfo.CurrentCulture;
-        return OtherScale is null ? $"= {Scale.Text(value, culture)}" : $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+        if (OtherScale is not null)
+            return $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+
+        // With one unit there is only something to tell when the number was understood otherwise than it was written.
+        return _text.Trim() == Scale.Number(value, WithoutGrouping(culture)) ? "" : $"= {Scale.Text(value, culture)}";
     }
 
     private static bool Means(string unit, UnitScale scale) =>

@@ -26,6 +26,13 @@ public sealed class Estimates(ShopStore store)
             cancellationToken);
     }
 
+    /// <summary>The shop's price of an hour, net.</summary>
+    public async Task<decimal> PricePerHourAsync(Actor actor, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeePrices);
+        return await store.ReadAsync(async db => (await db.SettingsAsync(cancellationToken)).PricePerHour, cancellationToken);
+    }
+
     /// <summary>Freezes the draft as a new version. Versions the client has not answered are replaced by it.</summary>
     /// <param name="draftHash">Fingerprint of the draft the user saw.</param>
     public async Task<Outcome<Guid>> IssueAsync(Actor actor, Guid jobId, string draftHash, string note, CancellationToken cancellationToken)

@@ -1,0 +1,105 @@
+using ShopFloor.Documents;
+using ShopFloor.Documents.CheckIn;
+using ShopFloor.Documents.Composition;
+using ShopFloor.Documents.Drawing;
+using ShopFloor.Documents.Estimate;
+using ShopFloor.Documents.Traveller;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Estimate;
+using ShopFloor.Shop.Phases.Handover;
+using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Web.Account;
+
+namespace ShopFloor.Web.Papers;
+
+/// <summary>The papers of a job as PDF, shown in the browser.</summary>
+public static class PaperEndpoints
+{
+    public static void MapPapers(this IEndpointRouteBuilder routes)
+    {
+        var papers = routes.MapGroup("/documents/jobs/{jobId:guid}").ExcludeFromDescription();
+        papers.MapGet("/handover.pdf", HandoverAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/traveller.pdf", TravellerAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/check-in.pdf", CheckInAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
+    }
+
+    /// <summary>A PDF the browser shows. The name is made of letters, digits and hyphens whatever the parts hold.</summary>
+    public static IResult Shown(HttpContext context, ReadOnlyMemory<byte> pdf, params string[] nameParts)
+    {
+        ArgumentNullException.ThrowIfNull(context);
+        context.Response.Headers.ContentDisposition = $"inline; filename=\"{FileName(nameParts)}\"";
+        context.Response.Headers.CacheControl = "no-store";
+        context.Response.Headers.XContentTypeOptions = "nosniff";
+        return Results.Bytes(pdf, "application/pdf");
+    }
+
+    public static string FileName(params IEnumerable<string> parts) =>
+        string.Join('-', parts.Select(part => string.Concat(part.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-'))).Where(part => part.Length > 0)) + ".pdf";
+
+    private static async Task<IResult> HandoverAsync(
+        HttpContext context, Guid jobId, int? release, JobCards jobs, Handovers handovers, IHandoverPrint print, CancellationToken cancellationToken)
+    {
+        var actor = context.User.ToActor();
+        if (await jobs.HeadAsync(actor, jobId, cancellationToken) is not { } head)
+        {
+            return Results.NotFound();
+        }
+
+        if (release is { } number)
+        {
+            return await handovers.ReleasedAsync(actor, jobId, number, cancellationToken) is { } released
+                ? Shown(context, released.Pdf, head.Reference, "handover", Text(number))
+                : Results.NotFound();
+        }
+
+        var facts = await handovers.FactsAsync(actor, jobId, cancellationToken);
+        return Shown(context, await print.PrintAsync(facts, cancellationToken), head.Reference, "handover-preview");
+    }
+
+    private static async Task<IResult> TravellerAsync(
+        HttpContext context, Guid jobId, JobCards jobs, Travellers travellers, IDocumentDrawing drawing, CancellationToken cancellationToken)
+    {
+        var actor = context.User.ToActor();
+        if (await jobs.HeadAsync(actor, jobId, cancellationToken) is not { } head)
+        {
+            return Results.NotFound();
+        }
+
+        var facts = await travellers.ReadAsync(actor, jobId, cancellationToken);
+        var address = $"{context.Request.Scheme}://{context.Request.Host}/work/{jobId}";
+        return Shown(context, Draw(drawing, TravellerDocument.Compose(facts, address), facts.Letterhead), head.Reference, "traveller");
+    }
+
+    private static async Task<IResult> CheckInAsync(
+        HttpContext context, Guid jobId, JobCards jobs, CheckInReceipts receipts, PhotoBytes photos, IDocumentDrawing drawing, CancellationToken cancellationToken)
+    {
+        var actor = context.User.ToActor();
+        if (await jobs.HeadAsync(actor, jobId, cancellationToken) is not { } head)
+        {
+            return Results.NotFound();
+        }
+
+        var facts = await receipts.ReadAsync(actor, jobId, cancellationToken);
+        var pictures = await photos.ReadAsync(facts.Photos.Select(photo => photo.Hash), cancellationToken);
+        return Shown(context, Draw(drawing, CheckInDocument.Compose(facts, pictures), facts.Letterhead), head.Reference, "check-in");
+    }
+
+    private static async Task<IResult> EstimateAsync(
+        HttpContext context, Guid jobId, int? number, Estimates estimates, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await estimates.PaperAsync(context.User.ToActor(), jobId, number, cancellationToken) is { } paper
+            ? Shown(context, Draw(drawing, EstimateDocument.Compose(paper), paper.Letterhead), paper.JobReference, "estimate", Text(paper.Number))
+            : Results.NotFound();
+
+    private static byte[] Draw(IDocumentDrawing drawing, PrintedDocument document, Letterhead letterhead)
+    {
+        using var file = new MemoryStream();
+        drawing.Draw(document, file, PaperSizes.Of(letterhead));
+        return file.ToArray();
+    }
+
+    private static string Text(int number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
+}
