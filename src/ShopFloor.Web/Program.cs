@@ -3,6 +3,7 @@ using ShopFloor.Shop;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Web;
 using ShopFloor.Web.Account;
+using ShopFloor.Web.Api;
 using ShopFloor.Web.Catalogue;
 using ShopFloor.Web.Clients.Link;
 using ShopFloor.Web.Layout;
@@ -11,6 +12,7 @@ using ShopFloor.Web.Operations;
 using ShopFloor.Web.Papers;
 using ShopFloor.Web.Phases.Build;
 using ShopFloor.Web.Security;
+using ShopFloor.Web.Settings;
 
 var start = StartOptions.Read(args);
 var builder = WebApplication.CreateBuilder(start.HostArguments);
@@ -32,6 +34,7 @@ builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
 builder.Services.AddProxyTrust(builder.Configuration);
 builder.Services.AddFaults();
+builder.Services.AddShopApi();
 builder.Services.AddScoped<ViewerSource>();
 builder.Services.AddRazorComponents()
     .AddInteractiveServerComponents()
@@ -47,6 +50,7 @@ app.UseShopHeaders();
 app.UseRequestLog();
 app.UseFaults();
 app.UseCircuitOriginCheck();
+app.UseRouting();
 app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
@@ -55,12 +59,14 @@ app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapShopHealth();
 app.MapAccount();
+app.MapShopApi();
 app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
 app.MapPapers();
 app.MapClientLinkPages();
-app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+app.MapBackupFiles();
+app.MapRazorComponents<App>().AddInteractiveServerRenderMode().CloseGallery(app.Environment);
 
 await app.RunAsync();
 return 0;

@@ -71,7 +71,7 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
     public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions
     {
         AllowAutoRedirect = false,
-        BaseAddress = new Uri("https://localhost"),
+        BaseAddress = new Uri("https://shop.test"),
     });
 
     /// <summary>A browser at which the person of this role has signed in with their password.</summary>
@@ -85,6 +85,20 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
 
     public static Task<HttpResponseMessage> PostSignInAsync(HttpClient browser, string userName, string password) =>
         PostFormAsync(browser, "/sign-in?with=password", "sign-in", new() { ["Form.UserName"] = userName, ["Form.Password"] = password });
+
+    /// <summary>A program that holds an API token of this scope.</summary>
+    public Task<HttpClient> WithTokenAsync(params Permission[] scope) => WithTokenAsync(null, scope);
+
+    /// <summary>A program that holds an API token of this scope in a person's name.</summary>
+    public async Task<HttpClient> WithTokenAsync(Guid? personId, params Permission[] scope)
+    {
+        var form = new ApiTokenForm { Name = "test program", Scope = [.. scope], PersonId = personId };
+        var token = await Get<ApiTokens>().CreateAsync(Actor(ShopRole.Owner), form, CancellationToken.None);
+        Assert.True(token.Succeeded, token.Message);
+        var program = Anonymous();
+        program.DefaultRequestHeaders.Authorization = new("Bearer", token.Value.Text);
+        return program;
+    }
 
     /// <summary>A browser on a device the owner has registered as a shared tablet; nobody is signed in.</summary>
     public async Task<HttpClient> RegisterTabletAsync(string name = "Bay 1")
@@ -144,7 +158,7 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
         }
     }
 
-    async Task IAsyncLifetime.DisposeAsync()
+    public override async ValueTask DisposeAsync()
     {
         await base.DisposeAsync();
         SqliteConnection.ClearAllPools();
@@ -152,7 +166,11 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
         {
             Directory.Delete(_root, recursive: true);
         }
+
+        GC.SuppressFinalize(this);
     }
+
+    Task IAsyncLifetime.DisposeAsync() => DisposeAsync().AsTask();
 }
 
 internal static class Addresses

@@ -27,7 +27,7 @@ public sealed class ApiTokens(ShopStore store)
             cancellationToken);
     }
 
-    /// <summary>Makes a token. Its text is in the answer and nowhere else.</summary>
+    /// <summary>Makes a token; seeing jobs is part of every scope, because all others work on them. Its text is in the answer and nowhere else.</summary>
     public async Task<Outcome<CreatedApiToken>> CreateAsync(Actor actor, ApiTokenForm form, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.ManageShop);
@@ -43,11 +43,16 @@ public sealed class ApiTokens(ShopStore store)
         var now = store.Time.GetUtcNow();
         return await store.WriteAsync<CreatedApiToken>(
             actor,
-            db =>
+            async db =>
             {
+                if (form.PersonId is { } personId && !await db.Users.AnyAsync(member => member.Id == personId && member.IsActive, cancellationToken))
+                {
+                    return new Problem(nameof(form.PersonId), "That person is not on file or switched off; choose another.");
+                }
+
                 var token = db.ApiTokens.Add(new ApiToken(
-                    form.Name.Trim(), Tablets.HashOf(secret), form.Scope.Distinct().Order(), actor.Name, now, now.AddDays(form.Days))).Entity;
-                return Task.FromResult<Outcome<CreatedApiToken>>(new CreatedApiToken(token.Id, Prefix + secret.Reveal(), token.ExpiresAt));
+                    form.Name.Trim(), Tablets.HashOf(secret), form.Scope.Append(Permission.SeeJobs).Distinct().Order(), form.PersonId, actor.Name, now, now.AddDays(form.Days))).Entity;
+                return new CreatedApiToken(token.Id, Prefix + secret.Reveal(), token.ExpiresAt);
             },
             cancellationToken);
     }
@@ -74,10 +79,26 @@ public sealed class ApiTokens(ShopStore store)
         }
 
         var hash = Tablets.HashOf(secret);
-        var token = await store.ReadAsync(db => db.ApiTokens.FirstOrDefaultAsync(known => known.Hash == hash, cancellationToken), cancellationToken);
-        return token?.IsLive(store.Time.GetUtcNow()) == true
-            ? new Actor(token.Id, token.Name, ShopRole.Owner, ActorVia.Api) { OnlyPermissions = token.Scope.Intersect(Scopes).ToHashSet() }
-            : null;
+        return await store.ReadAsync(
+            async db =>
+            {
+                var token = await db.ApiTokens.FirstOrDefaultAsync(known => known.Hash == hash, cancellationToken);
+                if (token?.IsLive(store.Time.GetUtcNow()) != true)
+                {
+                    return null;
+                }
+
+                var scope = token.Scope.Intersect(Scopes).ToHashSet();
+                if (token.PersonId is not { } personId)
+                {
+                    return new Actor(null, token.Name, ShopRole.Owner, ActorVia.Api) { OnlyPermissions = scope };
+                }
+
+                // In a person's name it can do no more than the person, and nothing once they are switched off.
+                var person = await db.Users.FirstOrDefaultAsync(member => member.Id == personId && member.IsActive, cancellationToken);
+                return person is null ? null : new Actor(person.Id, person.DisplayName, person.Role, ActorVia.Api) { OnlyPermissions = scope };
+            },
+            cancellationToken);
     }
 }
 
@@ -89,6 +110,9 @@ public sealed class ApiTokenForm
 
     [Display(Name = "What it may do")]
     public List<Permission> Scope { get; set; } = [Permission.SeeJobs];
+
+    [Display(Name = "Acts as")]
+    public Guid? PersonId { get; set; }
 
     [Display(Name = "Days it lives")]
     public int Days { get; set; } = 90;

@@ -12,6 +12,23 @@ public static class ShopClaims
     public const string Via = "shop:via";
     public const string Scope = "shop:scope";
 
+    /// <summary>The claims <see cref="ToActor"/> reads an actor back from.</summary>
+    public static IEnumerable<Claim> Of(Actor actor)
+    {
+        if (actor.Id is { } id)
+        {
+            yield return new Claim(ClaimTypes.NameIdentifier, id.ToString());
+        }
+
+        yield return new Claim(DisplayName, actor.Name);
+        yield return new Claim(ClaimTypes.Role, actor.Role?.ToString() ?? throw new ArgumentException("Only people and tokens sign in.", nameof(actor)));
+        yield return new Claim(Via, actor.Via.ToString());
+        foreach (var permission in actor.OnlyPermissions ?? new HashSet<Permission>())
+        {
+            yield return new Claim(Scope, permission.ToString());
+        }
+    }
+
     /// <summary>Whether somebody switched in on a shared tablet by PIN.</summary>
     public static bool IsTablet(ClaimsPrincipal principal) => principal.HasClaim(Via, nameof(ActorVia.Tablet));
 

@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Web.Api;
 
 namespace ShopFloor.Web.Account;
 
@@ -51,6 +52,7 @@ public static class ShopIdentity
             options.ReturnUrlParameter = "from";
             options.ExpireTimeSpan = TimeSpan.FromHours(12);
             options.SlidingExpiration = true;
+            options.ForwardDefaultSelector = context => context.Request.Path.StartsWithSegments(ShopApi.Root) ? ApiTokenHandler.SchemeName : null;
             options.Events.OnValidatePrincipal = CookieChecks.ValidateAsync;
             options.Events.OnRedirectToLogin = context => CookieChecks.RedirectPeople(context, StatusCodes.Status401Unauthorized);
             options.Events.OnRedirectToAccessDenied = context => CookieChecks.RedirectPeople(context, StatusCodes.Status403Forbidden);

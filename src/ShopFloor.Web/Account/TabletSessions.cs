@@ -19,7 +19,6 @@ public sealed class TabletSessions(TimeProvider time)
     public static readonly TimeSpan LongestSession = TimeSpan.FromHours(10);
 
     private const string SessionClaim = "shop:session";
-    private const string TabletClaim = "shop:tablet";
 
     private readonly ConcurrentDictionary<string, Session> _sessions = new();
 
@@ -35,12 +34,11 @@ public sealed class TabletSessions(TimeProvider time)
         }
 
         var id = Guid.CreateVersion7().ToString("N");
-        _sessions[id] = new Session(time.GetUtcNow(), time.GetUtcNow());
+        _sessions[id] = new Session(tabletId, time.GetUtcNow(), time.GetUtcNow());
         return
         [
             new Claim(ShopClaims.Via, nameof(ActorVia.Tablet)),
             new Claim(SessionClaim, id),
-            new Claim(TabletClaim, tabletId.ToString("D", CultureInfo.InvariantCulture)),
         ];
     }
 
@@ -65,7 +63,14 @@ public sealed class TabletSessions(TimeProvider time)
         }
     }
 
-    public static Guid? TabletOf(ClaimsPrincipal principal) => Guid.TryParse(principal.FindFirstValue(TabletClaim), out var id) ? id : null;
+    /// <summary>Ends what runs on a tablet that was taken off the list.</summary>
+    public void EndAllOn(Guid tabletId)
+    {
+        foreach (var (id, _) in _sessions.Where(entry => entry.Value.TabletId == tabletId))
+        {
+            _sessions.TryRemove(id, out _);
+        }
+    }
 
     /// <summary>
     /// Narrows what the account carries to what six digits may buy: a technician's rights. Also applied whenever the cookie is renewed,
@@ -84,14 +89,14 @@ public sealed class TabletSessions(TimeProvider time)
     }
 
     public static IEnumerable<Claim> ClaimsOf(ClaimsPrincipal principal) =>
-        principal.Claims.Where(claim => claim.Type is ShopClaims.Via or SessionClaim or TabletClaim);
+        principal.Claims.Where(claim => claim.Type is ShopClaims.Via or SessionClaim);
 
     private bool IsOver(Session session) =>
         time.GetUtcNow() - session.LastSeen > IdleLimit || time.GetUtcNow() - session.Started > LongestSession;
 
     private static string? IdOf(ClaimsPrincipal principal) => principal.FindFirstValue(SessionClaim);
 
-    private sealed record Session(DateTimeOffset Started, DateTimeOffset LastSeen);
+    private sealed record Session(Guid TabletId, DateTimeOffset Started, DateTimeOffset LastSeen);
 }
 
 /// <summary>Signs a person in on a tablet after their PIN was right.</summary>

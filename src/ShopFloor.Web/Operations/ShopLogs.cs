@@ -34,6 +34,7 @@ public static class ShopLogs
     {
         app.UseSerilogRequestLogging(options =>
         {
+            options.Logger = app.Services.GetRequiredService<Serilog.ILogger>();
             options.IncludeQueryInRequestPath = false;
             options.GetLevel = (context, _, exception) =>
                 exception is not null || context.Response.StatusCode >= 500 ? LogEventLevel.Error

@@ -19,13 +19,28 @@ public static class Faults
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandlingPath = "/error", CreateScopeForErrors = true });
         app.UseWhen(context => IsForPrograms(context.Request), programs => programs.UseStatusCodePages(AnswerAsync));
         app.UseWhen(context => !IsForPrograms(context.Request), people => people.UseStatusCodePagesWithReExecute("/error/{0}", createScopeForStatusCodePages: true));
+
+        // The page that explains a refused post is read, not posted to: else it would ask for a form and a token of its own.
+        app.Use(async (context, next) =>
+        {
+            var method = context.Request.Method;
+            if (context.Features.Get<IStatusCodeReExecuteFeature>() is not null || context.Features.Get<IExceptionHandlerFeature>() is not null)
+            {
+                context.Request.Method = HttpMethods.Get;
+            }
+
+            await next(context);
+            context.Request.Method = method;
+        });
         return app;
     }
 
     /// <summary>The API, and scripts of our pages that ask for data.</summary>
-    public static bool IsForPrograms(HttpRequest request) =>
-        request.Path.StartsWithSegments("/api")
-        || request.Path.StartsWithSegments("/_blazor")
+    public static bool IsForPrograms(HttpRequest request) => IsForPrograms(request, request.Path);
+
+    private static bool IsForPrograms(HttpRequest request, PathString path) =>
+        path.StartsWithSegments("/api")
+        || path.StartsWithSegments("/_blazor")
         || (request.Headers.Accept.ToString() is { Length: > 0 } accept
             && accept.Contains("json", StringComparison.OrdinalIgnoreCase)
             && !accept.Contains("text/html", StringComparison.OrdinalIgnoreCase));
@@ -51,7 +66,8 @@ public static class Faults
     {
         public async ValueTask<bool> TryHandleAsync(HttpContext context, Exception exception, CancellationToken cancellationToken)
         {
-            if (!IsForPrograms(context.Request))
+            // By now the request stands at the page for faults; what was asked for is kept beside it.
+            if (!IsForPrograms(context.Request, context.Features.Get<IExceptionHandlerPathFeature>()?.Path ?? context.Request.Path))
             {
                 return false;
             }

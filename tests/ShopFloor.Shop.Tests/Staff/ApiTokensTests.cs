@@ -40,6 +40,30 @@ public sealed class ApiTokensTests : IAsyncLifetime
         Assert.Null(await Tokens.ActorOfAsync(expiring.Text, CancellationToken.None));
     }
 
+    [Fact]
+    public async Task A_token_in_a_persons_name_can_do_no_more_than_the_person_and_ends_with_them()
+    {
+        var people = _shop.Get<People>();
+        var form = new PersonForm { DisplayName = "Tech", UserName = "tech", Role = ShopRole.Technician };
+        var personId = (await people.AddAsync(_shop.Owner, form, null, CancellationToken.None)).Value;
+        var token = await CreateAsync(wanted =>
+        {
+            wanted.PersonId = personId;
+            wanted.Scope = [Permission.WorkOnJobs, Permission.SeeCosts];
+        });
+
+        var actor = await Tokens.ActorOfAsync(token.Text, CancellationToken.None);
+
+        Assert.Equal(personId, actor?.Id);
+        Assert.Equal([Permission.SeeJobs, Permission.WorkOnJobs], Enum.GetValues<Permission>().Where(permission => actor?.May(permission) == true));
+
+        var draft = await people.GetAsync(_shop.Owner, personId, CancellationToken.None);
+        draft!.Form.IsActive = false; // added above
+        await people.EditAsync(_shop.Owner, personId, draft.Version, draft.Form, CancellationToken.None);
+
+        Assert.Null(await Tokens.ActorOfAsync(token.Text, CancellationToken.None));
+    }
+
     [Theory]
     [InlineData(Permission.ManageShop)]
     [InlineData(Permission.SignOffFindings)]

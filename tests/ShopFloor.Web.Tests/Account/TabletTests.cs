@@ -44,7 +44,7 @@ public sealed class TabletTests : IAsyncLifetime
             Assert.Equal("/work", (await tablet.GetAsync("/")).Headers.Location?.OriginalString);
             var managing = await tablet.GetAsync("/tablet/register");
             Assert.Equal(HttpStatusCode.Redirect, managing.StatusCode);
-            Assert.StartsWith("https://localhost/not-allowed", managing.Headers.Location?.OriginalString, StringComparison.Ordinal);
+            Assert.StartsWith("https://shop.test/not-allowed", managing.Headers.Location?.OriginalString, StringComparison.Ordinal);
             Time.Advance(TimeSpan.FromMinutes(2));
         }
     }

@@ -1362,6 +1362,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("TEXT");
+
                     b.Property<DateTime?>("RevokedAt")
                         .HasColumnType("TEXT");
 

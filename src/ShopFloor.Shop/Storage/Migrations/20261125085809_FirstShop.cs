@@ -19,6 +19,7 @@ namespace ShopFloor.Shop.Storage.Migrations
                     Name = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     Hash = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     Scope = table.Column<string>(type: "TEXT", nullable: false),
+                    PersonId = table.Column<Guid>(type: "TEXT", nullable: true),
                     CreatedBy = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
                     CreatedAt = table.Column<DateTime>(type: "TEXT", nullable: false),
                     ExpiresAt = table.Column<DateTime>(type: "TEXT", nullable: false),

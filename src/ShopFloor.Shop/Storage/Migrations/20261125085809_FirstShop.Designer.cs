@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Storage.Migrations
 {
     [DbContext(typeof(ShopDbContext))]
-    [Migration("20261125083312_FirstShop")]
+    [Migration("20261125085809_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -1363,6 +1363,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("PersonId")
                         .HasColumnType("TEXT");
 
                     b.Property<DateTime?>("RevokedAt")

@@ -1,0 +1,196 @@
+using System.Net;
+using System.Net.Http.Headers;
+using System.Net.Http.Json;
+using System.Text.Json.Nodes;
+using ShopFloor.Shop.Staff;
+
+namespace ShopFloor.Web.Tests.Api;
+
+public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTests.Host>
+{
+    public sealed class Host : IAsyncLifetime
+    {
+        public ShopApplication Shop { get; } = new();
+
+        public HttpClient Desk { get; private set; } = new();
+
+        public HttpClient Bay { get; private set; } = new();
+
+        public async Task InitializeAsync()
+        {
+            await Shop.InitializeAsync();
+            Desk = await Shop.WithTokenAsync(Permission.SeeJobs, Permission.EditJobCards, Permission.DesignJobs, Permission.SeePrices);
+            Bay = await Shop.WithTokenAsync(Permission.SeeJobs, Permission.EditJobCards, Permission.DesignJobs);
+        }
+
+        public Task DisposeAsync() => ((IAsyncLifetime)Shop).DisposeAsync();
+    }
+
+    [Fact]
+    public async Task A_job_is_opened_read_and_edited_with_its_version()
+    {
+        var id = await OpenAsync("First title");
+        var read = await host.Desk.GetAsync($"/api/v1/jobs/{id}");
+        var version = read.Headers.ETag?.ToString() ?? "";
+
+        var edited = await EditAsync(host.Desk, id, version, "Second title");
+        var late = await EditAsync(host.Desk, id, version, "Third title");
+        var without = await EditAsync(host.Desk, id, null, "Fourth title");
+
+        Assert.Equal(HttpStatusCode.OK, edited.StatusCode);
+        Assert.NotEqual(version, edited.Headers.ETag?.ToString());
+        Assert.Equal(HttpStatusCode.PreconditionFailed, late.StatusCode);
+        var conflict = await late.Content.ReadFromJsonAsync<JsonObject>();
+        var difference = conflict?["differences"]?.AsArray().Single(found => (string?)found?["field"] == "title");
+        Assert.Equal("Third title", (string?)difference?["yours"]);
+        Assert.Equal("Second title", (string?)difference?["theirs"]);
+        Assert.Equal($"\"{(string?)conflict?["currentVersion"]}\"", edited.Headers.ETag?.ToString());
+        Assert.Equal(HttpStatusCode.PreconditionRequired, without.StatusCode);
+    }
+
+    [Fact]
+    public async Task Without_the_scope_for_prices_the_budget_is_neither_shown_nor_changed()
+    {
+        var id = await OpenAsync("Budgeted");
+
+        var seen = await host.Bay.GetAsync($"/api/v1/jobs/{id}");
+        var edited = await EditAsync(host.Bay, id, seen.Headers.ETag?.ToString(), "Budgeted again");
+        var refused = await host.Bay.GetAsync($"/api/v1/jobs/{id}/budget");
+        var budget = await host.Desk.GetFromJsonAsync<JsonObject>($"/api/v1/jobs/{id}/budget");
+
+        Assert.DoesNotContain("budget", await seen.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.True(edited.IsSuccessStatusCode, await edited.Content.ReadAsStringAsync());
+        Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
+        Assert.Equal(1500, (decimal?)budget?["budgetFrom"]);
+    }
+
+    [Fact]
+    public async Task Parts_are_added_listed_edited_and_removed_and_money_stays_with_its_scope()
+    {
+        var id = await OpenAsync("Parts");
+        var added = await host.Desk.PostAsJsonAsync($"/api/v1/jobs/{id}/parts", Part(300));
+        Assert.Equal(HttpStatusCode.Created, added.StatusCode);
+        var partId = (string?)(await added.Content.ReadFromJsonAsync<JsonObject>())?["id"];
+
+        var rows = await host.Bay.GetStringAsync($"/api/v1/jobs/{id}/parts");
+        var row = JsonNode.Parse(rows)?[0];
+        var prices = await host.Desk.GetFromJsonAsync<JsonArray>($"/api/v1/jobs/{id}/part-prices");
+
+        Assert.Equal(partId, (string?)row?["id"]);
+        Assert.DoesNotContain("cost", rows, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("price", rows, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(300, (decimal?)prices?[0]?["unitPrice"]);
+        Assert.Equal(HttpStatusCode.Forbidden, (await host.Bay.GetAsync($"/api/v1/jobs/{id}/part-prices")).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await host.Desk.GetAsync($"/api/v1/jobs/{id}/part-costs")).StatusCode);
+
+        using var edit = new HttpRequestMessage(HttpMethod.Put, $"/api/v1/parts/{partId}") { Content = JsonContent.Create(Part(999)) };
+        edit.Headers.TryAddWithoutValidation("If-Match", $"\"{(string?)row?["version"]}\"");
+        Assert.Equal(HttpStatusCode.NoContent, (await host.Bay.SendAsync(edit)).StatusCode);
+        prices = await host.Desk.GetFromJsonAsync<JsonArray>($"/api/v1/jobs/{id}/part-prices");
+        Assert.Equal(300, (decimal?)prices?[0]?["unitPrice"]);
+
+        Assert.Equal(HttpStatusCode.NoContent, (await host.Desk.DeleteAsync($"/api/v1/parts/{partId}")).StatusCode);
+        Assert.Equal("[]", await host.Desk.GetStringAsync($"/api/v1/jobs/{id}/parts"));
+    }
+
+    [Fact]
+    public async Task The_list_is_paged_by_key_without_gaps_or_doubles()
+    {
+        for (var i = 0; i < 3; i++)
+        {
+            await OpenAsync($"Paged {i}");
+        }
+
+        var seen = new List<string?>();
+        string? after = null;
+        do
+        {
+            var page = await host.Desk.GetFromJsonAsync<JsonObject>($"/api/v1/jobs?search=paged&size=2{(after is null ? "" : $"&after={after}")}");
+            seen.AddRange(page?["jobs"]?.AsArray().Select(job => (string?)job?["title"]) ?? []);
+            after = (string?)page?["next"];
+        }
+        while (after is not null);
+
+        Assert.Equal(["Paged 0", "Paged 1", "Paged 2"], seen);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await host.Desk.GetAsync("/api/v1/jobs?after=rubbish")).StatusCode);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await host.Desk.GetAsync("/api/v1/jobs?size=1000")).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await host.Desk.GetAsync("/api/v1/jobs?size=many")).StatusCode);
+    }
+
+    [Fact]
+    public async Task Refused_input_names_the_field_inside_the_command()
+    {
+        var answer = await host.Desk.PostAsJsonAsync("/api/v1/jobs", new JsonObject { ["card"] = new JsonObject { ["title"] = "", ["keyCount"] = 99 } });
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        var errors = (await answer.Content.ReadFromJsonAsync<JsonObject>())?["errors"]?.AsArray();
+        Assert.Contains(errors!, error => (string?)error?["field"] == "card.title"); // a problem of this API has errors
+        Assert.Equal(99, (int?)errors!.Single(error => (string?)error?["field"] == "card.keyCount")?["value"]);
+    }
+
+    [Fact]
+    public async Task The_clock_runs_for_the_person_the_token_acts_as_and_for_no_other_token()
+    {
+        var nobody = await host.Shop.WithTokenAsync(Permission.WorkOnJobs);
+        var command = new JsonObject { ["commandId"] = Guid.CreateVersion7() };
+
+        var refused = await nobody.PostAsJsonAsync("/api/v1/clock/stop", command);
+        var person = await host.Shop.WithTokenAsync(host.Shop.Person(ShopRole.Technician).Id, Permission.WorkOnJobs);
+        var taken = await person.PostAsJsonAsync("/api/v1/clock/stop", new JsonObject { ["commandId"] = Guid.CreateVersion7() });
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Equal(HttpStatusCode.NoContent, taken.StatusCode);
+    }
+
+    [Fact]
+    public async Task No_token_an_expired_and_a_revoked_one_get_401_and_a_problem()
+    {
+        var revoked = await host.Shop.WithTokenAsync(Permission.SeeJobs);
+        var owner = host.Shop.Actor(ShopRole.Owner);
+        var tokens = host.Shop.Get<ApiTokens>();
+        var newest = (await tokens.ListAsync(owner, CancellationToken.None))[0];
+        Assert.Equal(HttpStatusCode.OK, (await revoked.GetAsync("/api/v1/jobs")).StatusCode);
+        await tokens.RevokeAsync(owner, newest.Id, CancellationToken.None);
+        var madeUp = host.Shop.Anonymous();
+        madeUp.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", ApiTokens.Prefix + new string('A', 43));
+
+        foreach (var program in new[] { host.Shop.Anonymous(), revoked, madeUp, await host.Shop.SignInAsync(ShopRole.Owner) })
+        {
+            var answer = await program.GetAsync("/api/v1/jobs");
+            Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+            Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+        }
+    }
+
+    private async Task<string> OpenAsync(string title)
+    {
+        var answer = await host.Desk.PostAsJsonAsync("/api/v1/jobs", new JsonObject
+        {
+            ["newClient"] = new JsonObject { ["name"] = "Clea Client", ["phone"] = "555 0100" },
+            ["newVehicle"] = new JsonObject { ["make"] = "Verano", ["model"] = "Lince", ["modelYear"] = 2020 },
+            ["card"] = new JsonObject { ["title"] = title, ["budgetFrom"] = 1500 },
+        });
+        Assert.True(answer.StatusCode == HttpStatusCode.Created, await answer.Content.ReadAsStringAsync());
+        return (string?)(await answer.Content.ReadFromJsonAsync<JsonObject>())?["id"] ?? "";
+    }
+
+    private static async Task<HttpResponseMessage> EditAsync(HttpClient program, string id, string? version, string title)
+    {
+        using var edit = new HttpRequestMessage(HttpMethod.Put, $"/api/v1/jobs/{id}/card") { Content = JsonContent.Create(new JsonObject { ["title"] = title }) };
+        if (version is not null)
+        {
+            edit.Headers.TryAddWithoutValidation("If-Match", version);
+        }
+
+        return await program.SendAsync(edit);
+    }
+
+    private static JsonObject Part(decimal price) => new()
+    {
+        ["kind"] = "accessory",
+        ["name"] = "Grommet",
+        ["unitPrice"] = price,
+        ["quantity"] = 2,
+        ["data"] = new JsonObject { ["kind"] = "accessory" },
+    };
+}
