@@ -122,7 +122,7 @@ public static class DemoShop
                 BudgetFrom = 3500, BudgetTo = 5000, PromisedOn = Day(today, -18), KeyCount = 2, OdometerKilometers = 41200, KeepSpareWheel = true, LuggageLitresToKeep = 250,
                 SourceDevices = [new SourceDevice("Phone", "streams in the car every day"), new SourceDevice("Factory radio", "news in the morning")],
             }));
-        await script.CheckInAsync(job, 12.6, "Umbrella, child's blanket", "Jasper Okonvale", [new(ConditionKind.Scratch, 0.36, 0.82, "left side, front door", "3 cm, clear coat only"), new(ConditionKind.Chip, 0.22, 0.5, "bonnet", "stone chip")], 4);
+        await script.CheckInAsync(job, 12.6, "Umbrella, child's blanket", "Jasper Okonvale", [new(ConditionKind.Scratch, 0.46, 0.81, "left side, front door", "3 cm, clear coat only"), new(ConditionKind.Chip, 0.33, 0.47, "top, bonnet", "stone chip")], 4);
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the boot carpet by its strap; four hand screws hold the cover.");
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Beside the amplifier under the same cover.");
         await script.PartAsync(job, DemoCatalogue.RadioInterface, 1, VehicleZones.Dash, "Behind the glove box, two clips.");
@@ -163,7 +163,7 @@ public static class DemoShop
                 BudgetFrom = 6000, BudgetTo = 8500, PromisedOn = Day(today, 2), KeyCount = 2, OdometerKilometers = 18350, KeepSpareWheel = true, LuggageLitresToKeep = 400, RestrictionNotes = "Dog guard must still fit.",
                 SourceDevices = [new SourceDevice("Portable player", "own recordings, lossless"), new SourceDevice("Factory radio", "traffic news")],
             }));
-        await script.CheckInAsync(job, 12.5, "Dog blanket, leash", "Θάλεια Μαυρίδη", [new(ConditionKind.Dent, 0.63, 0.8, "left side, rear door", "car park dent, 2 cm")], 3);
+        await script.CheckInAsync(job, 12.5, "Dog blanket, leash", "Θάλεια Μαυρίδη", [new(ConditionKind.Dent, 0.56, 0.81, "left side, rear door", "car park dent, 2 cm")], 3);
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the false floor by the two straps; the cover is held by four hand screws.");
         await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, VehicleZones.BootFloorRight, "Under the same false floor, right.");
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Between the amplifiers.");
@@ -227,7 +227,7 @@ public static class DemoShop
             new ClientDetails { Name = "Борис Черненко", Phone = "555 0133", Email = "boris@chernenko.example" },
             new VehicleDetails { Make = "Corvane", Model = "Tessel", ModelYear = today.Year - 7, Plate = "MB 555 C", Colour = "Moss", BodyStyle = BodyStyle.Hatchback, Seats = 5, PayloadKilograms = 410, GrossRatingKilograms = 1670, AlternatorAmperes = 110, BatteryAmpereHours = 60 },
             new JobCardDetails { Title = "Side enclosure for one woofer", Wish = "Strong bass, but the boot floor stays flat.", BudgetFrom = 1800, BudgetTo = 2600, PromisedOn = Day(today, -3), KeyCount = 2, OdometerKilometers = 88400, KeepSpareWheel = true, SourceDevices = [new SourceDevice("Stick of files", "in the factory radio")] }));
-        await script.CheckInAsync(job, 12.4, "Tool bag", "Борис Черненко", [new(ConditionKind.Worn, 0.5, 0.5, "roof", "faded lacquer")], 2);
+        await script.CheckInAsync(job, 12.4, "Tool bag", "Борис Черненко", [new(ConditionKind.Worn, 0.52, 0.5, "top, roof", "faded lacquer")], 2);
         await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, "boot-side-left", "Behind the side trim, three clips.");
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Eight screws behind the grille.");
         await script.PartAsync(job, DemoCatalogue.Birch, 0.8m, "boot-side-right");
@@ -237,7 +237,7 @@ public static class DemoShop
         await script.EstimateAsync(job, approved: true, "Борис Черненко");
         script.At(today, 18, 9);
         await script.PartsToAsync(job, PartState.Received, Day(today, -14));
-        await script.WorkThroughAsync(job, "Cabling", today, 12);
+        await script.WorkThroughAsync(job, "Cabling", today, 17);
         script.At(today, 5, 8);
         await script.BeginAsync(job, "Fabrication", script.Tarik, 2);
         DemoScript.Must(await services.GetRequiredService<TimeClock>().StopAsync(script.Tarik, Guid.CreateVersion7(), null, default));
@@ -253,7 +253,7 @@ public static class DemoShop
             new ClientDetails { Name = "Fenwright Bakery", Phone = "555 0190", Email = "vans@fenwright.example", Notes = "Van is needed back by Friday noon." },
             new VehicleDetails { Make = "Tanager", Model = "Haul", Trim = "High roof", ModelYear = today.Year - 5, Plate = "MB 77 B", Colour = "Flour white", DriveType = Drivetrain.Diesel, BodyStyle = BodyStyle.Van, Seats = 3, PayloadKilograms = 1120, GrossRatingKilograms = 3500, AlternatorAmperes = 150, BatteryAmpereHours = 95 },
             new JobCardDetails { Title = "Load space lights and rear camera", Wish = "Light to load at four in the morning, and a camera because the back has no window.", BudgetTo = 900, PromisedOn = Day(today, 4), KeyCount = 1, OdometerKilometers = 132000, NothingCut = false }));
-        await script.CheckInAsync(job, 12.7, "Bread crates, four", "A. Fenwright", [new(ConditionKind.Dent, 0.72, 0.2, "right side, rear", "loading ramp")], 1);
+        await script.CheckInAsync(job, 12.7, "Bread crates, four", "A. Fenwright", [new(ConditionKind.Dent, 0.4, 0.19, "right side, rear wing", "loading ramp")], 1);
         await script.PartAsync(job, DemoCatalogue.LightStrip, 2, "roof", "Under the cover strip.");
         await script.PartAsync(job, DemoCatalogue.Camera, 1, "rear-shelf");
         await PlanAsync(services, script, job);

@@ -62,7 +62,7 @@ public static class ShopIdentity
             {
                 options.AddPolicy(permission.ToString(), policy => policy
                     .RequireAuthenticatedUser()
-                    .RequireAssertion(context => context.User.ToActor().May(permission)));
+                    .RequireAssertion(context => context.User.Identity?.IsAuthenticated == true && context.User.ToActor().May(permission)));
             }
 
             options.FallbackPolicy = new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build();

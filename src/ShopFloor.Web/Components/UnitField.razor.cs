@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Web.Components;
 
@@ -41,7 +42,7 @@ public sealed partial class UnitField : IDisposable
     /// <summary>Greatest accepted value in SI. Defaults to no limit.</summary>
     [Parameter] public double? MaxSi { get; set; }
 
-    /// <summary>What to enter and where to find it; the range is added to it. Defaults to none.</summary>
+    /// <summary>What to enter and where to find it; the accepted range is told when a value lies outside it. Defaults to none.</summary>
     [Parameter] public string? Help { get; set; }
 
     /// <summary>A message from the page, shown when the field itself has none. Defaults to none.</summary>
@@ -49,6 +50,9 @@ public sealed partial class UnitField : IDisposable
 
     /// <summary>Whether it must be filled. Defaults to true.</summary>
     [Parameter] public bool Required { get; set; } = true;
+
+    /// <summary>Whether only whole numbers of the SI unit are accepted, as with counts. Defaults to false.</summary>
+    [Parameter] public bool Whole { get; set; }
 
     /// <summary>Whether it is locked. Defaults to false.</summary>
     [Parameter] public bool Disabled { get; set; }
@@ -74,15 +78,6 @@ public sealed partial class UnitField : IDisposable
     private UnitScale Scale => Units == UnitSystem.Us && Us is not null ? Us : Metric;
 
     private UnitScale? OtherScale => Us is null ? null : Scale == Us ? Metric : Us;
-
-    private string? HelpWithRange
-    {
-        get
-        {
-            var range = RangeText;
-            return Help is null ? range is null ? null : $"Accepted: {range}." : range is null ? Help : $"{Help} Accepted: {range}.";
-        }
-    }
 
     private string? RangeText
     {
@@ -201,6 +196,12 @@ public sealed partial class UnitField : IDisposable
             return null;
         }
 
+        if (Whole && si != Math.Round(si))
+        {
+            _problem = $"{Label}: {scale.Text(si, culture)} is not a whole number{(RangeText is null ? "" : $". Accepted: {RangeText}")}.";
+            return null;
+        }
+
         _echo = Echo(si);
         return si;
     }
@@ -210,7 +211,11 @@ public sealed partial class UnitField : IDisposable
         if (si is not { } value)
             return "";
         var culture = CultureInfo.CurrentCulture;
-        return OtherScale is null ? $"= {Scale.Text(value, culture)}" : $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+        if (OtherScale is not null)
+            return $"= {Scale.Text(value, culture)}, {OtherScale.Text(value, culture)}";
+
+        // With one unit there is only something to tell when the number was understood otherwise than it was written.
+        return _text.Trim() == Scale.Number(value, WithoutGrouping(culture)) ? "" : $"= {Scale.Text(value, culture)}";
     }
 
     private static bool Means(string unit, UnitScale scale) =>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Bunit;
 using Microsoft.AspNetCore.Components;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Web.Components;
 
 namespace ShopFloor.Web.Tests.Components;
