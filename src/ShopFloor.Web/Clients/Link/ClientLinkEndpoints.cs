@@ -66,9 +66,8 @@ public static class ClientLinkEndpoints
 
     private static ValueTask<object?> QuietlyAsync(EndpointFilterInvocationContext invocation, EndpointFilterDelegate next)
     {
-        var headers = invocation.HttpContext.Response.Headers;
-        headers.CacheControl = "no-store";
-        headers["X-Robots-Tag"] = "noindex, nofollow";
+        // That nothing is kept is said of every answer of the shop.
+        invocation.HttpContext.Response.Headers["X-Robots-Tag"] = "noindex, nofollow";
         return next(invocation);
     }
 
