@@ -13,7 +13,9 @@ public sealed class DemoShop : IAsyncLifetime
 {
     private readonly ConcurrentDictionary<string, string> _signedIn = new();
     private IPlaywright _playwright = null!; // Set by InitializeAsync before any test runs.
+    private readonly ConcurrentDictionary<string, Guid> _jobs = new();
     private string? _tablet;
+    private string? _client;
 
     public ShopProcess Process { get; private set; } = null!; // Likewise.
 
@@ -24,6 +26,7 @@ public sealed class DemoShop : IAsyncLifetime
     public async Task InitializeAsync()
     {
         Process = await ShopProcess.StartAsync();
+        Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         Browser = await _playwright.Chromium.LaunchAsync(new()
         {
@@ -89,6 +92,28 @@ public sealed class DemoShop : IAsyncLifetime
         await page.GetByRole(AriaRole.Button, new() { Name = "Register and sign me out" }).ClickAsync();
         await page.GetByRole(AriaRole.Heading, new() { Name = "Who is working?" }).WaitForAsync();
         return _tablet = await context.StorageStateAsync();
+    }
+
+    /// <summary>One of the demo's own jobs, found by a word of it.</summary>
+    public async Task<Guid> JobAsync(Journey journey, string word)
+    {
+        if (!_jobs.TryGetValue(word, out var job))
+            _jobs[word] = job = await (await journey.EnterAsync(Person.Owner, Screen.Desktop)).FindJobAsync(word);
+        return job;
+    }
+
+    /// <summary>What the browser of the client keeps who opened the link of the delivered job; nothing in the journeys ends it.</summary>
+    public async Task<string> ClientOfDeliveredAsync(Journey journey)
+    {
+        if (_client is not null)
+            return _client;
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var address = await desk.MakeClientLinkAsync(await JobAsync(journey, DemoJobs.Delivered));
+        await using var context = await Browser.NewContextAsync(new(Screen.Phone.Options) { BaseURL = Address.ToString() });
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(address);
+        await page.GetByText("Hello").First.WaitForAsync();
+        return _client = await context.StorageStateAsync();
     }
 }
 

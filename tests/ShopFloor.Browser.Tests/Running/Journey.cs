@@ -16,6 +16,9 @@ public sealed class Journey(DemoShop shop, string name) : IAsyncDisposable
     /// <summary>Somebody without any sign-in: a client, a stranger.</summary>
     public Task<Visitor> EnterAsync(string who, Screen screen) => OpenAsync(who, screen, null, null);
 
+    /// <summary>Somebody whose browser already keeps something, such as a client's link.</summary>
+    public Task<Visitor> EnterWithAsync(string who, Screen screen, string state) => OpenAsync(who, screen, state, null);
+
     /// <summary>A technician at the registered tablet, by PIN.</summary>
     public async Task<Visitor> TakeTabletAsync(Person person, Uri? through = null)
     {

@@ -65,6 +65,16 @@ public sealed partial class Visitor
     /// <summary>How far the page can be pushed sideways; 0 is right.</summary>
     public Task<int> SidewaysAsync() => Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
 
+    /// <summary>Which element reaches out furthest to the right, for a failure's message.</summary>
+    public Task<string> WidestAsync() => Page.EvaluateAsync<string>(
+        """
+        () => {
+            const clipped = each => { for (let up = each.parentElement; up && up !== document.body; up = up.parentElement) if (getComputedStyle(up).overflowX !== 'visible') return true; return false; };
+            const [widest] = [...document.body.querySelectorAll('*')].filter(each => !clipped(each)).map(each => [each, each.getBoundingClientRect().right]).sort((a, b) => b[1] - a[1])[0] ?? [];
+            return widest ? `${widest.tagName.toLowerCase()}.${widest.getAttribute('class')} "${widest.textContent.trim().slice(0, 40)}"` : 'nothing';
+        }
+        """);
+
     public async Task KeepPictureAsync(string name, bool wholePage)
     {
         var folder = Path.Combine(Source.Root, "artifacts", "screenshots");
