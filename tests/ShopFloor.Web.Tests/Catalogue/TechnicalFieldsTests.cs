@@ -1,4 +1,5 @@
 using Bunit;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Web.Catalogue;
