@@ -12,7 +12,7 @@ public sealed class DependencyRules
     [
         typeof(Engineering.Explained.Finding).Assembly,
         typeof(Job).Assembly,
-        typeof(Documents.DocumentsMarker).Assembly,
+        typeof(Documents.DocumentServices).Assembly,
         typeof(Program).Assembly,
     ];
 

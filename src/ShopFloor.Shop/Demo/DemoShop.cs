@@ -237,7 +237,7 @@ public static class DemoShop
         await script.EstimateAsync(job, approved: true, "Борис Черненко");
         script.At(today, 18, 9);
         await script.PartsToAsync(job, PartState.Received, Day(today, -14));
-        await script.WorkThroughAsync(job, "Cabling", today, 12);
+        await script.WorkThroughAsync(job, "Cabling", today, 17);
         script.At(today, 5, 8);
         await script.BeginAsync(job, "Fabrication", script.Tarik, 2);
         DemoScript.Must(await services.GetRequiredService<TimeClock>().StopAsync(script.Tarik, Guid.CreateVersion7(), null, default));

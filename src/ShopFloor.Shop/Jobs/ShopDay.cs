@@ -9,7 +9,7 @@ public static class ShopDay
 {
     public static async Task<TimeZoneInfo> ZoneAsync(this ShopDbContext db, CancellationToken cancellationToken)
     {
-        var form = await db.ShopSettings.AsNoTracking().Select(settings => settings.Form).FirstOrDefaultAsync(cancellationToken);
+        var form = await db.ShopSettings.AsNoTracking().Select(settings => settings.Form).SingleOrDefaultAsync(cancellationToken);
         return TimeZoneInfo.TryFindSystemTimeZoneById(form?.TimeZoneId ?? "UTC", out var zone) ? zone : TimeZoneInfo.Utc;
     }
 

@@ -24,7 +24,9 @@ public sealed partial class BoardPage : IDisposable
 
     [CascadingParameter] private Viewer Viewer { get; set; } = default!; // The page is behind the sign-in.
 
-    private bool Narrowed => _query.Place != BoardPlace.Anywhere || _query.Late || _query.Blocked || _query.Mine || _query.Search.Length > 0;
+    private bool NarrowedBeyondStage => _query.Late || _query.Blocked || _query.Mine || _query.Search.Length > 0;
+
+    private bool Narrowed => _query.Place != BoardPlace.Anywhere || NarrowedBeyondStage;
 
     private int From => (_before.Count * _query.Size) + 1;
 
@@ -39,7 +41,7 @@ public sealed partial class BoardPage : IDisposable
     };
 
     private string Lead => _counts is not { } counts ? "Every open job by promised date"
-        : string.Create(CultureInfo.CurrentCulture, $"{counts.Jobs} open, {counts.Late} late, {counts.Blocked} blocked, by promised date");
+        : string.Create(CultureInfo.CurrentCulture, $"{counts.Jobs} {(NarrowedBeyondStage ? "found" : "open")}, {counts.Late} late, {counts.Blocked} blocked, by promised date");
 
     /// <summary>The stage chosen stays in the strip when its last job has left it, or there would be no way to see why the list is empty.</summary>
     private IEnumerable<StageCount> Stages => _counts is not { } counts ? []

@@ -25,6 +25,14 @@ public static class FieldScales
     /// <returns>Null when both systems use the same unit.</returns>
     public static UnitScale? Us(PartField field) => UsScales.GetValueOrDefault(field.Unit);
 
+    /// <summary>The first few things known of a part, each with its name; long texts are left to the form.</summary>
+    public static IEnumerable<string> Summary(PartData data, bool us) => PartKinds.Of(data.Kind).Fields
+        .Where(field => !field.IsChoice)
+        .Select(field => (field.Label, Text: Text(field, data, us)))
+        .Where(pair => pair.Text.Length is > 0 and <= 40)
+        .Take(3)
+        .Select(pair => $"{pair.Label} {pair.Text}");
+
     /// <summary>A filled-in field in the reader's units, or an empty string.</summary>
     public static string Text(PartField field, PartData data, bool us)
     {

@@ -51,6 +51,9 @@ public sealed partial class UnitField : IDisposable
     /// <summary>Whether it must be filled. Defaults to true.</summary>
     [Parameter] public bool Required { get; set; } = true;
 
+    /// <summary>Whether only whole numbers of the SI unit are accepted, as with counts. Defaults to false.</summary>
+    [Parameter] public bool Whole { get; set; }
+
     /// <summary>Whether it is locked. Defaults to false.</summary>
     [Parameter] public bool Disabled { get; set; }
 
@@ -190,6 +193,12 @@ public sealed partial class UnitField : IDisposable
         if (si < MinSi - room || si > MaxSi + room)
         {
             _problem = $"{Label}: {scale.Text(si, culture)} is out of range. Accepted: {RangeText}.";
+            return null;
+        }
+
+        if (Whole && si != Math.Round(si))
+        {
+            _problem = $"{Label}: {scale.Text(si, culture)} is not a whole number{(RangeText is null ? "" : $". Accepted: {RangeText}")}.";
             return null;
         }
 

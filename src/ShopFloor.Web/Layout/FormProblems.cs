@@ -19,5 +19,8 @@ public sealed class FormProblems
 
     public void Show(IReadOnlyList<Problem> problems) => _problems = problems;
 
+    /// <summary>Drops what was said of one field, because its value was changed and checked anew.</summary>
+    public void Forget(string field) => _problems = [.. _problems.Where(problem => problem.Field != field)];
+
     public void Clear() => _problems = [];
 }

@@ -34,6 +34,7 @@ public static class ShopLogs
     {
         app.UseSerilogRequestLogging(options =>
         {
+            // The static logger is kept out of it, so requests have to be told where to go.
             options.Logger = app.Services.GetRequiredService<Serilog.ILogger>();
             options.IncludeQueryInRequestPath = false;
             options.GetLevel = (context, _, exception) =>

@@ -25,11 +25,14 @@ public static class RateLimits
         services.AddRateLimiter(limiter =>
         {
             limiter.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
-            limiter.OnRejected = (rejected, _) =>
+            limiter.OnRejected = async (rejected, cancellationToken) =>
             {
                 var wait = rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out var after) ? after : TimeSpan.FromMinutes(1);
                 rejected.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(wait.TotalSeconds).ToString(CultureInfo.InvariantCulture);
-                return ValueTask.CompletedTask;
+
+                // With words of its own, or the error page behind the sign-in would stand in for it.
+                rejected.HttpContext.Response.ContentType = "text/plain; charset=utf-8";
+                await rejected.HttpContext.Response.WriteAsync("Too many tries at once. Wait a minute, then load the page again.", cancellationToken);
             };
             limiter.AddPolicy(SignIn, context => PostsOnly(context, SignIn, settings.GetValue(SignIn, 20)));
             limiter.AddPolicy(Pin, context => PostsOnly(context, Pin, settings.GetValue(Pin, 60)));

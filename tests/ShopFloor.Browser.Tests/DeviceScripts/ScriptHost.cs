@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.FileProviders;
 using Microsoft.Extensions.Logging;
 using Microsoft.Playwright;
+using ShopFloor.Browser.Tests.Running;
 
 namespace ShopFloor.Browser.Tests.DeviceScripts;
 
@@ -37,7 +38,7 @@ public sealed class ScriptHost : IAsyncLifetime
         builder.Logging.ClearProviders();
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(IPAddress.Loopback, 0));
         _app = builder.Build();
-        _app.UseStaticFiles(new StaticFileOptions { FileProvider = new PhysicalFileProvider(Path.Combine(Root(), "src", "ShopFloor.Web", "wwwroot")) });
+        _app.UseStaticFiles(new StaticFileOptions { FileProvider = new PhysicalFileProvider(Path.Combine(Source.Root, "src", "ShopFloor.Web", "wwwroot")) });
         _app.MapGet("/page", (HttpContext context) =>
         {
             context.Response.ContentType = "text/html; charset=utf-8";
@@ -123,14 +124,6 @@ public sealed class ScriptHost : IAsyncLifetime
         <script src="/js/shell.js"></script><script src="/js/outbox.js"></script><script src="/js/photos.js"></script><script src="/js/drafts.js"></script>
         </body></html>
         """;
-
-    private static string Root()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "ShopFloor.sln")))
-            folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("The solution's folder was not found above the tests.");
-    }
 
     /// <summary>A command or photo as the server got it.</summary>
     public sealed record Received(string Name, string Key, string Token, string Body);

@@ -36,9 +36,7 @@ internal static class HandoverGathering
             Vehicle = new HandoverVehicle(vehicle.Title, vehicle.Plate, vehicle.Vin, vehicle.Colour, vehicle.DriveType.Text()),
             Overview = notes.Overview,
             Sources = [.. notes.Sources],
-            System = [.. installed.GroupBy(part => part.Kind).OrderBy(group => group.Key).Select(group => new SystemGroup(
-                PartKinds.Of(group.Key).Plural,
-                [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), part.Data.ToString()))]))],
+            System = SystemOf(installed),
             Fuses = FuseMap(installed, await ElectricalPlans.ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)),
             Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
             ServiceAccess = notes.ServiceAccess,
@@ -66,6 +64,32 @@ internal static class HandoverGathering
         Warranty = settings.Warranty,
         Care = settings.Care,
     };
+
+    /// <summary>
+    /// What was fitted, by kind. Fuses have a map of their own; lengths of one cable are one line, with what they feed as their place.
+    /// </summary>
+    private static List<SystemGroup> SystemOf(List<JobPart> installed) =>
+        [.. installed.Where(part => part.Kind != PartKind.Fuse).GroupBy(part => part.Kind).OrderBy(group => group.Key).Select(group => new SystemGroup(
+            PartKinds.Of(group.Key).Plural,
+            group.Key == PartKind.Cable
+                ? [.. group.GroupBy(part => (part.Name, part.Unit, Data: DataOf(part))).Select(same => new SystemPart(
+                    same.Key.Name,
+                    string.Create(CultureInfo.InvariantCulture, $"{same.Sum(part => part.Quantity):0.###} {same.Key.Unit.Symbol()}"),
+                    string.Join("; ", same.Select(RunOf).Where(run => run.Length > 0).Distinct()),
+                    same.Key.Data))]
+                : [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), DataOf(part)))]))];
+
+    /// <summary>A cable the plan put on the list names its run before the colon.</summary>
+    private static string RunOf(JobPart cable) => cable.PlanRunId.Length > 0 ? cable.Place.Split(':')[0] : PlaceOf(cable);
+
+    /// <summary>Technical data without the words on how to use it, which stand in their own section.</summary>
+    private static string DataOf(JobPart part) => string.Join(
+        ", ",
+        PartKinds.Of(part.Kind).Fields
+            .Where(field => field.Name != nameof(SourceData.HowToUse))
+            .Select(field => (field.Label, Text: field.Show(part.Data)))
+            .Where(pair => pair.Text.Length > 0)
+            .Select(pair => $"{pair.Label} {pair.Text}"));
 
     public static string PlaceOf(JobPart part) => (part.Zone.Length > 0, part.Place.Length > 0) switch
     {

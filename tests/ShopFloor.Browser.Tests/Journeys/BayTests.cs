@@ -1,0 +1,157 @@
+using System.Text.RegularExpressions;
+using Microsoft.Playwright;
+using ShopFloor.Browser.Tests.Running;
+using static Microsoft.Playwright.Assertions;
+
+namespace ShopFloor.Browser.Tests.Journeys;
+
+[Collection(DemoShopGroup.Name)]
+public sealed class BayTests(DemoShop shop)
+{
+    private const string Compare = "Compare condition marks with the car";
+    private const string RoundPhoto = "Photos all round";
+    private const string Battery = "Measure the battery after the car has rested";
+    private const string Polarity = "Polarity of every supply run confirmed";
+
+    [Fact]
+    public Task The_clock_starts_and_stops_with_one_tap_and_the_board_shows_it_live() => shop.TellAsync(async journey =>
+    {
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var job = await PlannedJobAsync(desk, "Clock on the board", "MB 010 K");
+        await desk.GoAsync("/board");
+        await desk.Page.GetByLabel("Find on the board").FillAsync("MB 010 K");
+        var row = desk.Page.GetByRole(AriaRole.Listitem).Filter(new() { HasText = "MB 010 K" });
+        await Expect(row).ToContainTextAsync("nobody");
+
+        var tarik = await journey.TakeTabletAsync(Person.Tarik);
+        await tarik.GoAsync($"/work/{job}");
+        await tarik.Button("Start clock for Check-in").ClickAsync();
+        await Expect(tarik.Button("Stop clock for Check-in")).ToBeVisibleAsync();
+        await Expect(row.Locator(".board-working")).ToContainTextAsync("Tarik");
+        await journey.StepAsync(tarik, "running");
+        await journey.StepAsync(desk, "board");
+
+        await tarik.Button("Stop clock for Check-in").ClickAsync();
+        await Expect(tarik.Button("Start clock for Check-in")).ToBeVisibleAsync();
+        await Expect(row.Locator(".board-working")).ToHaveCountAsync(0);
+    });
+
+    [Fact]
+    public Task Steps_ask_for_their_proof_before_they_are_ticked() => shop.TellAsync(async journey =>
+    {
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var job = await PlannedJobAsync(desk, "Proof for every step", "MB 011 K");
+        var tarik = await journey.TakeTabletAsync(Person.Tarik);
+        await tarik.GoAsync($"/work/{job}");
+
+        await Tick(tarik, Compare).ClickAsync();
+        await Expect(Step(tarik, Compare)).ToContainTextAsync($"Ticked by {Person.Tarik.Name}");
+
+        tarik.Expect("422|409|400");
+        await Tick(tarik, RoundPhoto).ClickAsync();
+        await Expect(tarik.Page.Locator(".notice").Filter(new() { HasText = "needs a photo" })).ToBeVisibleAsync();
+        await Step(tarik, RoundPhoto).Locator("input[type=file]").SetInputFilesAsync(TestFiles.Photo());
+        await Expect(Step(tarik, RoundPhoto)).ToContainTextAsync("photo: 1");
+        await Tick(tarik, RoundPhoto).ClickAsync();
+        await Expect(Step(tarik, RoundPhoto)).ToContainTextAsync($"Ticked by {Person.Tarik.Name}");
+
+        // 11 V is below the template's own limits of 12.2 to 13.0 V.
+        await Step(tarik, Battery).GetByLabel("Battery voltage at rest").FillAsync("11");
+        await Tick(tarik, Battery).ClickAsync();
+        await Expect(Step(tarik, Battery)).ToContainTextAsync(new Regex($"{Person.Tarik.Name} measured\\s+11"));
+        await Expect(Step(tarik, Battery)).Not.ToContainTextAsync("ticked by");
+        await journey.StepAsync(tarik, "refused");
+        await Step(tarik, Battery).GetByLabel("Battery voltage at rest").FillAsync("12.6");
+        await Tick(tarik, Battery).ClickAsync();
+        await Expect(Step(tarik, Battery)).ToContainTextAsync($"ticked by {Person.Tarik.Name}");
+        await journey.StepAsync(tarik, "ticked");
+    });
+
+    [Fact]
+    public Task A_critical_step_is_confirmed_by_another_person_under_their_own_name() => shop.TellAsync(async journey =>
+    {
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var job = await PlannedJobAsync(desk, "Two pairs of eyes", "MB 012 K");
+        var tarik = await journey.TakeTabletAsync(Person.Tarik);
+        await tarik.GoAsync($"/work/{job}");
+        await UnfoldAsync(tarik, "Cabling");
+        await Tick(tarik, Polarity).ClickAsync();
+        await Expect(Step(tarik, Polarity)).ToContainTextAsync("Another person confirms it");
+        await Expect(Step(tarik, Polarity).GetByRole(AriaRole.Button, new() { NameRegex = new Regex("I looked") })).ToHaveCountAsync(0);
+
+        var mila = await journey.TakeTabletAsync(Person.Mila);
+        await mila.GoAsync($"/work/{job}");
+        await UnfoldAsync(mila, "Cabling");
+        await Step(mila, Polarity).GetByRole(AriaRole.Button, new() { NameRegex = new Regex("I looked") }).ClickAsync();
+
+        await Expect(Step(mila, Polarity)).ToContainTextAsync($"confirmed by {Person.Mila.Name}");
+        await Expect(Step(tarik, Polarity)).ToContainTextAsync($"confirmed by {Person.Mila.Name}");
+        await journey.StepAsync(mila, "confirmed");
+    });
+
+    [Fact]
+    public Task A_tick_made_while_the_link_is_cut_is_kept_and_sent_when_it_is_back() => shop.TellAsync(async journey =>
+    {
+        await using var link = new LinkThatBreaks(shop.Address);
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var job = await PlannedJobAsync(desk, "Out of reach of the Wi-Fi", "MB 013 K");
+        var tarik = await journey.TakeTabletAsync(Person.Tarik, link.Address);
+        tarik.ExpectLostLink();
+        await tarik.GoAsync($"/work/{job}");
+
+        link.Cut();
+        await Tick(tarik, Compare).ClickAsync();
+        await Expect(tarik.Page.GetByRole(AriaRole.Button, new() { Name = "1 waiting" })).ToBeVisibleAsync();
+        await Expect(tarik.Page.Locator("#connection-bar")).ToContainTextAsync("Link lost");
+        await journey.StepAsync(tarik, "kept");
+        await desk.GoAsync($"/jobs/{job}/build");
+        var row = desk.Page.Locator(".build-table tr").Filter(new() { HasText = Compare });
+        await Expect(row).ToContainTextAsync("open", new() { UseInnerText = false });
+
+        link.Mend();
+        await Expect(Step(tarik, Compare)).ToContainTextAsync($"Ticked by {Person.Tarik.Name}", new() { Timeout = 60_000 });
+        await Expect(tarik.Page.GetByRole(AriaRole.Button, new() { Name = "1 waiting" })).ToHaveCountAsync(0);
+        await Expect(row).ToContainTextAsync(Person.Tarik.Name, new() { UseInnerText = false });
+    });
+
+    [Fact]
+    public Task A_technician_finds_no_price_cost_or_margin_on_any_page() => shop.TellAsync(async journey =>
+    {
+        var desk = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+        var job = await desk.FindJobAsync(DemoJobs.InTuning);
+        var tarik = await journey.EnterAsync(Person.Tarik, Screen.Tablet);
+        tarik.Expect("403");
+        string[] paths =
+        [
+            "/work", $"/work/{job}", "/board", "/jobs", "/search?q=Marsk", "/catalogue", "/clients", "/money", "/record",
+            "/settings/templates", $"/jobs/{job}/intake", $"/jobs/{job}/design", $"/jobs/{job}/parts", $"/jobs/{job}/build",
+            $"/jobs/{job}/tuning", $"/jobs/{job}/handover", $"/jobs/{job}/record", $"/jobs/{job}/estimate", $"/jobs/{job}/money",
+        ];
+        foreach (var path in paths)
+        {
+            await tarik.GoAsync(path);
+            var found = Money().Matches(await tarik.WordsAsync()).Select(match => match.Value).ToList();
+            Assert.True(found.Count == 0, $"{path} shows a technician: {string.Join(", ", found)}");
+        }
+
+        // The same pattern finds what the owner may see, so it would have found it above.
+        await desk.GoAsync($"/jobs/{job}/money");
+        Assert.Matches(Money(), await desk.WordsAsync());
+    });
+
+    private static async Task<Guid> PlannedJobAsync(Visitor desk, string title, string plate)
+    {
+        var job = await desk.OpenJobAsync(title, "Imre Palk", plate);
+        await desk.PlanStagesAsync(job);
+        return job;
+    }
+
+    private static Task UnfoldAsync(Visitor visitor, string stage) =>
+        visitor.Page.Locator("details.stage > summary").Filter(new() { HasText = stage }).ClickAsync();
+
+    private static ILocator Step(Visitor visitor, string text) => visitor.Page.Locator(".step").Filter(new() { HasText = text });
+
+    private static ILocator Tick(Visitor visitor, string text) => visitor.Page.GetByRole(AriaRole.Button, new() { NameRegex = new Regex($"^Tick:\\s+{Regex.Escape(text)}") });
+
+    private static Regex Money() => new(@"€|\$|£|\bEUR\b|\b(net )?price\b|\bprices\b|\bmargin\b|\bcosts?\b|\bbudget\b", RegexOptions.IgnoreCase);
+}

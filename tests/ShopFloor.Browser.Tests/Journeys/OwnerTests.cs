@@ -1,0 +1,67 @@
+using System.Text.RegularExpressions;
+using Microsoft.Playwright;
+using ShopFloor.Browser.Tests.Running;
+using static Microsoft.Playwright.Assertions;
+
+namespace ShopFloor.Browser.Tests.Journeys;
+
+[Collection(DemoShopGroup.Name)]
+public sealed class OwnerTests(DemoShop shop)
+{
+    private const string Reason = "Client collects early; the rest follows next week";
+
+    [Fact]
+    public Task The_owner_reads_quoted_cost_and_margin_of_a_job_and_of_all() => shop.TellAsync(async journey =>
+    {
+        var owner = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+        await owner.GoAsync("/money");
+        var table = owner.Page.GetByRole(AriaRole.Region, new() { Name = "Jobs and their money" });
+        foreach (var column in (string[])["Quoted", "Cost so far", "Margin"])
+            await Expect(table.GetByRole(AriaRole.Columnheader, new() { Name = column, Exact = true })).ToBeVisibleAsync();
+        await journey.StepAsync(owner, "all");
+
+        await table.GetByRole(AriaRole.Link).Filter(new() { HasText = "Three-way front" }).ClickAsync();
+        foreach (var card in (string[])["Quoted, net", "Cost so far", "Margin when finished"])
+            await Expect(owner.Page.Locator(".money-card").Filter(new() { HasText = card }).Locator("strong")).ToHaveTextAsync(new Regex(@"€\s?-?[\d,]+\.\d\d|-?[\d,]+\.\d\d\s?€"));
+        await journey.StepAsync(owner, "one");
+    });
+
+    [Fact]
+    public Task Delivery_is_refused_while_something_stands_open_and_goes_with_the_owners_written_reason() => shop.TellAsync(async journey =>
+    {
+        var owner = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+        var job = await owner.OpenJobAsync("Out early", "Basil Trow", "MB 020 K");
+        await owner.GoAsync($"/jobs/{job}/handover");
+        await Expect(owner.Page.GetByText(new Regex("things? stands? against it"))).ToBeVisibleAsync();
+        await Expect(owner.Button("Hand the car back")).ToBeDisabledAsync();
+        await journey.StepAsync(owner, "refused");
+
+        var open = owner.Button("Sign off …");
+        var dialog = owner.Page.GetByRole(AriaRole.Dialog);
+        var left = await open.CountAsync();
+        Assert.True(left > 0, "A job nobody has worked on has nothing to sign off.");
+        await open.First.ClickAsync();
+        await dialog.GetByLabel("Reason").FillAsync("short");
+        await dialog.GetByRole(AriaRole.Button, new() { Name = "Sign off" }).ClickAsync();
+        await Expect(dialog).ToContainTextAsync("too short");
+        for (; left > 0; left--)
+        {
+            if (await dialog.CountAsync() == 0)
+                await open.First.ClickAsync();
+            await dialog.GetByLabel("Reason").FillAsync(Reason);
+            await dialog.GetByRole(AriaRole.Button, new() { Name = "Sign off" }).ClickAsync();
+            await Expect(dialog).ToHaveCountAsync(0);
+            await Expect(open).ToHaveCountAsync(left - 1);
+        }
+
+        await owner.Button("Hand the car back").ClickAsync();
+        await Expect(owner.Page.GetByText("The car was handed back")).ToBeVisibleAsync();
+        await Expect(owner.Page.GetByText("Handover 1", new() { Exact = true })).ToBeVisibleAsync();
+        await journey.StepAsync(owner, "delivered");
+
+        await owner.Link("Record").ClickAsync();
+        await Expect(owner.Page.Locator(".record-reason").Filter(new() { HasText = Reason }).First).ToBeVisibleAsync();
+        await Expect(owner.Page.Locator("main")).ToContainTextAsync(Person.Owner.Name);
+        await journey.StepAsync(owner, "record");
+    });
+}
