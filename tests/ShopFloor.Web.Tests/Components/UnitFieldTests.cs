@@ -136,7 +136,8 @@ public class UnitFieldTests : ComponentTest
         var field = Field(value: 0.0125);
 
         Assert.Equal("12,5", field.Find("input").GetAttribute("value"));
-        Assert.Contains("2.440\u00A0mm", field.Find(".field-help").TextContent);
+        field.Find("input").Change("9000");
+        Assert.Contains("50 to 2.440\u00A0mm", field.Find(".field-problem").TextContent);
     }
 
     [Fact]

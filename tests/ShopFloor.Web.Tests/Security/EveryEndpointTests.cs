@@ -23,8 +23,10 @@ public sealed class EveryEndpointTests(EveryEndpointTests.Host host) : IClassFix
         "/not-allowed", "/not-found", "/error", "/error/{Code:int}",
         "/health/live", "/health/ready",
         "/openapi/{documentName}.json",
-        "/c/{token}",               // the secret in the address is the key
     ];
+
+    /// <summary>What a client opens by their link: the secret in the address, then in a cookie, is the key. Without it there is nothing.</summary>
+    private const string ClientLinks = "/c/";
 
     public sealed class Host : IAsyncLifetime
     {
@@ -72,7 +74,7 @@ public sealed class EveryEndpointTests(EveryEndpointTests.Host host) : IClassFix
     {
         var open = Endpoints.Where(endpoint => !IsFramework(endpoint) && endpoint.Metadata.GetMetadata<IAllowAnonymous>() is not null).Select(PathOf).Distinct();
 
-        Assert.Empty(open.Except(OpenToAll));
+        Assert.Empty(open.Where(path => !path.StartsWith(ClientLinks, StringComparison.Ordinal)).Except(OpenToAll));
     }
 
     [Fact]
@@ -88,6 +90,26 @@ public sealed class EveryEndpointTests(EveryEndpointTests.Host host) : IClassFix
                 Assert.True(
                     answer.StatusCode == HttpStatusCode.Unauthorized || IsRedirectTo(answer, "/sign-in"),
                     $"{method} {PathOf(endpoint)} answered {answer.StatusCode} to nobody.");
+            }
+        }
+    }
+
+    [Fact]
+    public async Task Client_pages_show_nothing_without_a_live_link_not_even_to_the_owner()
+    {
+        var pages = Endpoints.Where(endpoint => PathOf(endpoint).StartsWith(ClientLinks, StringComparison.Ordinal)).ToList();
+        Assert.NotEmpty(pages);
+        foreach (var endpoint in pages)
+        {
+            foreach (var visitor in new[] { host.Shop.Anonymous(), host.Visitors[nameof(ShopRole.Owner)] })
+            {
+                foreach (var method in MethodsOf(endpoint))
+                {
+                    using var request = RequestFor(endpoint, method);
+                    var answer = await visitor.SendAsync(request);
+
+                    Assert.True((int)answer.StatusCode is >= 400 and < 500, $"{method} {PathOf(endpoint)} answered {answer.StatusCode} without a link.");
+                }
             }
         }
     }
@@ -175,7 +197,7 @@ public sealed class EveryEndpointTests(EveryEndpointTests.Host host) : IClassFix
 
     private static bool IsApi(RouteEndpoint endpoint) => PathOf(endpoint).StartsWith(ShopApi.Root + "/", StringComparison.Ordinal);
 
-    private static bool IsOpen(RouteEndpoint endpoint) => OpenToAll.Contains(PathOf(endpoint));
+    private static bool IsOpen(RouteEndpoint endpoint) => OpenToAll.Contains(PathOf(endpoint)) || PathOf(endpoint).StartsWith(ClientLinks, StringComparison.Ordinal);
 
     // The framework's own addresses: the circuit, which authorises each page inside, and its script files.
     private static bool IsFramework(RouteEndpoint endpoint) =>
