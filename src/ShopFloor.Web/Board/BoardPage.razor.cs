@@ -114,10 +114,10 @@ public sealed partial class BoardPage : IDisposable
         return ShowAsync(new BoardQuery());
     }
 
-    private async Task TypedAsync(ChangeEventArgs change)
+    private async Task TypedAsync(string? text)
     {
         var typed = ++_typed;
-        _text = change.Value as string ?? "";
+        _text = text ?? "";
         await Task.Delay(TypingPause, Time, _ended.Token);
         if (typed == _typed)
         {

@@ -119,9 +119,10 @@ public sealed partial class UnitField : IDisposable
         _typing?.Dispose();
     }
 
-    private async Task TypedAsync(ChangeEventArgs change)
+    // Bound, so that a slow server does not write an older text over keys typed meanwhile.
+    private async Task TypedAsync(string? text)
     {
-        _text = change.Value as string ?? "";
+        _text = text ?? "";
         var still = StartPause();
         try
         {

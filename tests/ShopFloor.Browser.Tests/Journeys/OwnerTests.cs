@@ -26,6 +26,28 @@ public sealed class OwnerTests(DemoShop shop)
         await journey.StepAsync(owner, "one");
     });
 
+    [Theory]
+    [InlineData("/settings")]
+    [InlineData("/settings/people")]
+    [InlineData("/settings/tablets")]
+    [InlineData("/settings/templates")]
+    [InlineData("/settings/tokens")]
+    [InlineData("/settings/backup")]
+    public Task Settings_open_for_the_owner_and_for_nobody_else(string path) => shop.TellAsync(
+        async journey =>
+        {
+            var owner = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+            var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+            desk.Expect("403");
+            Assert.Equal(200, (await owner.GoAsync(path))!.Status);
+            await Expect(owner.Page.GetByText("not yours to open")).ToHaveCountAsync(0);
+            await journey.StepAsync(owner, "settings");
+
+            await desk.GoAsync(path);
+            await Expect(desk.Page.GetByText("not yours to open")).ToBeVisibleAsync();
+        },
+        $"settings-{path}");
+
     [Fact]
     public Task Delivery_is_refused_while_something_stands_open_and_goes_with_the_owners_written_reason() => shop.TellAsync(async journey =>
     {

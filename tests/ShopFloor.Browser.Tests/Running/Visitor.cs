@@ -70,7 +70,7 @@ public sealed partial class Visitor
         """
         () => {
             const clipped = each => { for (let up = each.parentElement; up && up !== document.body; up = up.parentElement) if (getComputedStyle(up).overflowX !== 'visible') return true; return false; };
-            const [widest] = [...document.body.querySelectorAll('*')].filter(each => !clipped(each)).map(each => [each, each.getBoundingClientRect().right]).sort((a, b) => b[1] - a[1])[0] ?? [];
+            const [widest] = [...document.body.querySelectorAll('*')].filter(each => each.textContent.trim() && !clipped(each)).map(each => [each, each.getBoundingClientRect().right]).reduce((most, each) => most && most[1] > each[1] ? most : each, null) ?? [];
             return widest ? `${widest.tagName.toLowerCase()}.${widest.getAttribute('class')} "${widest.textContent.trim().slice(0, 40)}"` : 'nothing';
         }
         """);
