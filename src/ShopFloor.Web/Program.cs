@@ -29,7 +29,7 @@ builder.Services.AddShopLogs(folder);
 builder.Services.AddShopHealth();
 builder.Services.AddShop(folder);
 builder.Services.AddDocuments();
-builder.Services.AddClientLinkPages();
+builder.Services.AddClientLinkPages(builder.Environment);
 builder.Services.AddShopIdentity(builder.Environment, folder);
 builder.Services.AddShopRateLimits(builder.Configuration);
 builder.Services.AddProxyTrust(builder.Configuration);

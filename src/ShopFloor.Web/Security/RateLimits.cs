@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Threading.RateLimiting;
 using Microsoft.AspNetCore.Http.Features;
+using ShopFloor.Web.Api;
 
 namespace ShopFloor.Web.Security;
 
@@ -31,8 +32,15 @@ public static class RateLimits
                 rejected.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(wait.TotalSeconds).ToString(CultureInfo.InvariantCulture);
 
                 // With words of its own, or the error page behind the sign-in would stand in for it.
+                const string Words = "Too many tries at once. Wait a minute, then load the page again.";
+                if (rejected.HttpContext.Request.Path.StartsWithSegments(ShopApi.Root))
+                {
+                    await Results.Problem(Words, statusCode: StatusCodes.Status429TooManyRequests).ExecuteAsync(rejected.HttpContext);
+                    return;
+                }
+
                 rejected.HttpContext.Response.ContentType = "text/plain; charset=utf-8";
-                await rejected.HttpContext.Response.WriteAsync("Too many tries at once. Wait a minute, then load the page again.", cancellationToken);
+                await rejected.HttpContext.Response.WriteAsync(Words, cancellationToken);
             };
             limiter.AddPolicy(SignIn, context => PostsOnly(context, SignIn, settings.GetValue(SignIn, 20)));
             limiter.AddPolicy(Pin, context => PostsOnly(context, Pin, settings.GetValue(Pin, 60)));

@@ -21,27 +21,9 @@ public static class SecurityHeaders
                 policy.AddFormAction().Self();
                 policy.AddFrameAncestors().None();
             })
-            .AddFrameOptionsDeny()
-            .AddContentTypeOptionsNoSniff()
-
             // Full addresses stay within the shop; 'no-referrer' would also blank the origin that forms are checked by.
             .AddReferrerPolicySameOrigin()
-            .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())
-            .AddCrossOriginResourcePolicy(policy => policy.SameOrigin())
-            .AddPermissionsPolicy(policy =>
-            {
-                policy.AddCamera().Self();
-                policy.AddMicrophone().None();
-                policy.AddGeolocation().None();
-                policy.AddPayment().None();
-                policy.AddUsb().None();
-            })
-            .RemoveServerHeader();
-        if (!app.Environment.IsDevelopment())
-        {
-            headers.AddStrictTransportSecurityMaxAge(maxAgeInSeconds: 365 * 24 * 3600);
-        }
-
+            .ForEveryAnswer(app.Environment);
         app.UseSecurityHeaders(headers);
 
         // What an endpoint did not say may be kept is not kept: pages carry clients' and shop data.
@@ -59,5 +41,30 @@ public static class SecurityHeaders
             return next(context);
         });
         return app;
+    }
+
+    /// <summary>What holds for staff pages, client pages, files and faults alike.</summary>
+    public static HeaderPolicyCollection ForEveryAnswer(this HeaderPolicyCollection headers, IHostEnvironment environment)
+    {
+        headers
+            .AddFrameOptionsDeny()
+            .AddContentTypeOptionsNoSniff()
+            .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())
+            .AddCrossOriginResourcePolicy(policy => policy.SameOrigin())
+            .AddPermissionsPolicy(policy =>
+            {
+                policy.AddCamera().Self();
+                policy.AddMicrophone().None();
+                policy.AddGeolocation().None();
+                policy.AddPayment().None();
+                policy.AddUsb().None();
+            })
+            .RemoveServerHeader();
+        if (!environment.IsDevelopment())
+        {
+            headers.AddStrictTransportSecurityMaxAge(maxAgeInSeconds: 365 * 24 * 3600);
+        }
+
+        return headers;
     }
 }

@@ -23,7 +23,7 @@ public static class ClientLinkEndpoints
     private const int LargestForm = 16_384;
 
     /// <summary>These pages have no script at all and give their address to nobody.</summary>
-    public static IServiceCollection AddClientLinkPages(this IServiceCollection services)
+    public static IServiceCollection AddClientLinkPages(this IServiceCollection services, IHostEnvironment environment)
     {
         services.AddSecurityHeaderPolicies().AddPolicy(HeaderPolicy, headers => headers
             .AddContentSecurityPolicy(policy =>
@@ -36,12 +36,8 @@ public static class ClientLinkEndpoints
                 policy.AddBaseUri().None();
                 policy.AddFrameAncestors().None();
             })
-            .AddFrameOptionsDeny()
-            .AddContentTypeOptionsNoSniff()
             .AddReferrerPolicyNoReferrer()
-            .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())
-            .AddCrossOriginResourcePolicy(policy => policy.SameOrigin())
-            .RemoveServerHeader());
+            .ForEveryAnswer(environment));
         return services;
     }
 
