@@ -2,7 +2,6 @@ using System.Globalization;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
 using ShopFloor.Shop.Phases.Intake;
-using OutlineMark = ShopFloor.Documents.Diagrams.ConditionMark;
 
 namespace ShopFloor.Documents.CheckIn;
 
@@ -62,8 +61,8 @@ public static class CheckInDocument
     private static Section Condition(CheckInFacts facts)
     {
         var outline = VehicleOutline.Draw(
-            BodyOf(facts.BodyStyle),
-            [.. facts.Marks.Select(mark => new OutlineMark(mark.X, mark.Y, KindOf(mark.Kind), mark.Number.ToString(CultureInfo.InvariantCulture)))]);
+            facts.BodyStyle,
+            [.. facts.Marks.Select(mark => new DrawnMark(mark.X, mark.Y, mark.Kind, mark.Number.ToString(CultureInfo.InvariantCulture)))]);
         return new Section(
             "Condition",
             new Figure(outline, "", 105),
@@ -111,27 +110,4 @@ public static class CheckInDocument
             }));
         return new Section("Signed", new KeepTogether(blocks));
     }
-
-    private static MarkKind KindOf(ConditionKind kind) => kind switch
-    {
-        ConditionKind.Scratch => MarkKind.Scratch,
-        ConditionKind.Dent => MarkKind.Dent,
-        ConditionKind.Chip => MarkKind.Chip,
-        ConditionKind.Crack => MarkKind.Crack,
-        ConditionKind.Worn => MarkKind.Worn,
-        ConditionKind.Missing => MarkKind.Missing,
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
-    };
-
-    private static BodyStyle BodyOf(Shop.Vehicles.BodyStyle body) => body switch
-    {
-        Shop.Vehicles.BodyStyle.Hatchback => BodyStyle.Hatchback,
-        Shop.Vehicles.BodyStyle.Saloon => BodyStyle.Saloon,
-        Shop.Vehicles.BodyStyle.Estate => BodyStyle.Estate,
-        Shop.Vehicles.BodyStyle.Suv => BodyStyle.Suv,
-        Shop.Vehicles.BodyStyle.Coupe => BodyStyle.Coupe,
-        Shop.Vehicles.BodyStyle.Van => BodyStyle.Van,
-        Shop.Vehicles.BodyStyle.Pickup => BodyStyle.Pickup,
-        _ => throw new ArgumentOutOfRangeException(nameof(body), body, null),
-    };
 }

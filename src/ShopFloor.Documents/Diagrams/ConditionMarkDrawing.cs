@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Phases.Intake;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Draws condition marks and explains their shapes.</summary>
@@ -10,18 +12,18 @@ internal static class ConditionMarkDrawing
     private static readonly SvgPaint _halo = new("none", Look.Paper, 6);
     private static readonly SvgPaint _pen = new("none", Look.Accent, 2.4);
 
-    public static string Word(MarkKind kind) => kind switch
+    public static string Word(ConditionKind kind) => kind switch
     {
-        MarkKind.Scratch => "scratch",
-        MarkKind.Dent => "dent",
-        MarkKind.Chip => "chip",
-        MarkKind.Crack => "crack",
-        MarkKind.Worn => "worn",
-        MarkKind.Missing => "missing",
+        ConditionKind.Scratch => "scratch",
+        ConditionKind.Dent => "dent",
+        ConditionKind.Chip => "chip",
+        ConditionKind.Crack => "crack",
+        ConditionKind.Worn => "worn",
+        ConditionKind.Missing => "missing",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of mark."),
     };
 
-    public static void Draw(SvgWriter svg, ConditionMark mark, double width, double height)
+    public static void Draw(SvgWriter svg, DrawnMark mark, double width, double height)
     {
         // Wholly inside the drawing, so that no mark is cut off in print.
         const double Edge = Radius + 4;
@@ -43,7 +45,7 @@ internal static class ConditionMarkDrawing
     }
 
     /// <summary>The shapes used and their words, upwards from the given lower left point.</summary>
-    public static void Legend(SvgWriter svg, IReadOnlyList<MarkKind> kinds, double left, double bottom)
+    public static void Legend(SvgWriter svg, IReadOnlyList<ConditionKind> kinds, double left, double bottom)
     {
         var y = bottom - ((kinds.Count - 1) * 26);
         foreach (var kind in kinds)
@@ -54,26 +56,26 @@ internal static class ConditionMarkDrawing
         }
     }
 
-    private static void Shape(SvgWriter svg, MarkKind kind, double x, double y, SvgPaint pen)
+    private static void Shape(SvgWriter svg, ConditionKind kind, double x, double y, SvgPaint pen)
     {
         switch (kind)
         {
-            case MarkKind.Scratch:
+            case ConditionKind.Scratch:
                 svg.Polyline(pen, (x - 9, y + 3), (x - 5, y - 5), (x - 1.5, y + 4), (x + 2.5, y - 5), (x + 5.5, y + 4), (x + 9, y - 4));
                 break;
-            case MarkKind.Dent:
+            case ConditionKind.Dent:
                 svg.Circle(x, y, 7.5, pen);
                 break;
-            case MarkKind.Chip:
+            case ConditionKind.Chip:
                 svg.Polygon(pen, (x, y - 8), (x + 8, y + 6.5), (x - 8, y + 6.5));
                 break;
-            case MarkKind.Crack:
+            case ConditionKind.Crack:
                 svg.Polyline(pen, (x + 3, y - 9), (x - 4, y + 0.5), (x + 4, y - 0.5), (x - 3, y + 9));
                 break;
-            case MarkKind.Worn:
+            case ConditionKind.Worn:
                 svg.Rectangle(x - 7, y - 7, 14, 14, pen);
                 break;
-            case MarkKind.Missing:
+            case ConditionKind.Missing:
                 svg.Line(x - 7, y - 7, x + 7, y + 7, pen).Line(x + 7, y - 7, x - 7, y + 7, pen);
                 break;
             default:

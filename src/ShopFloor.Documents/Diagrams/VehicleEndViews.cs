@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Draws a vehicle from the front and from behind, middle at 0 across.</summary>

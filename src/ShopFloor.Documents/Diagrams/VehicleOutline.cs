@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>
@@ -17,7 +19,7 @@ public static class VehicleOutline
     private const double LabelSize = 13;
 
     /// <summary>The drawing with its marks, as SVG.</summary>
-    public static string Draw(BodyStyle body, params IReadOnlyList<ConditionMark> marks)
+    public static string Draw(BodyStyle body, params IReadOnlyList<DrawnMark> marks)
     {
         ArgumentNullException.ThrowIfNull(marks);
         var layout = new OutlineLayout(VehicleShape.Of(body));

@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Names the panel a point of the outline drawing falls on.</summary>

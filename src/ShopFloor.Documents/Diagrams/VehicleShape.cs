@@ -1,16 +1,6 @@
-namespace ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Vehicles;
 
-/// <summary>Kinds of vehicle body the outline drawing can show.</summary>
-public enum BodyStyle
-{
-    Hatchback,
-    Saloon,
-    Estate,
-    Suv,
-    Van,
-    Pickup,
-    Coupe,
-}
+namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>A point of the side profile: metres behind the nose, metres above the ground.</summary>
 internal readonly record struct ProfilePoint(double X, double Z);

@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Draws a vehicle from the side, nose at 0 along.</summary>

@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>The vehicle from above, opened to show its seats, with badges where things are. The nose points left.</summary>

@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Vehicles;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Draws a vehicle from above, nose at 0 along; up in the frame is the vehicle's right.</summary>

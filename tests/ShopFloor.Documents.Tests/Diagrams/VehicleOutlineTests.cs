@@ -1,5 +1,7 @@
 using CsCheck;
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Documents.Tests.Diagrams;
 
@@ -35,9 +37,9 @@ public sealed class VehicleOutlineTests
         var mark =
             from x in Gen.Double[-0.5, 1.5]
             from y in Gen.Double[-0.5, 1.5]
-            from kind in Gen.Enum<MarkKind>()
+            from kind in Gen.Enum<ConditionKind>()
             from label in Gen.String[0, 12]
-            select new ConditionMark(x, y, kind, label);
+            select new DrawnMark(x, y, kind, label);
         mark.Sample(
             one =>
             {
@@ -54,7 +56,7 @@ public sealed class VehicleOutlineTests
     [Fact]
     public void Each_kind_of_mark_has_a_shape_of_its_own_and_is_explained_in_words()
     {
-        var marks = Enum.GetValues<MarkKind>().Select(kind => new ConditionMark(0.5, 0.5, kind, "")).ToArray();
+        var marks = Enum.GetValues<ConditionKind>().Select(kind => new DrawnMark(0.5, 0.5, kind, "")).ToArray();
         var root = SvgGeometry.Parse(VehicleOutline.Draw(BodyStyle.Saloon, marks));
 
         var shapes = SvgGeometry.Groups(root, "mark-").Select(group => string.Concat(group.Elements().Select(shape => shape.ToString())));
@@ -66,7 +68,7 @@ public sealed class VehicleOutlineTests
     [Fact]
     public void Label_that_looks_like_markup_is_only_text()
     {
-        var root = SvgGeometry.Parse(VehicleOutline.Draw(BodyStyle.Saloon, new ConditionMark(0.5, 0.5, MarkKind.Dent, "<script>")));
+        var root = SvgGeometry.Parse(VehicleOutline.Draw(BodyStyle.Saloon, new DrawnMark(0.5, 0.5, ConditionKind.Dent, "<script>")));
 
         Assert.DoesNotContain(root.Descendants(), element => element.Name.LocalName == "script");
         Assert.Contains(root.Descendants(), element =>

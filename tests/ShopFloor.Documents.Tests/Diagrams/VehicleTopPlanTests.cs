@@ -1,4 +1,5 @@
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Documents.Tests.Diagrams;
 

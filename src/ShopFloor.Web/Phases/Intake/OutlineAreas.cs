@@ -1,4 +1,5 @@
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Vehicles;
 using ShopFloor.Web.Components;
 
 namespace ShopFloor.Web.Phases.Intake;
