@@ -41,6 +41,17 @@ public static class ClientLinkEndpoints
             .AddReferrerPolicyNoReferrer()
             .AddCrossOriginOpenerPolicy(policy => policy.SameOrigin())
             .AddCrossOriginResourcePolicy(policy => policy.SameOrigin())
+            .AddPermissionsPolicy(policy =>
+            {
+                policy.AddCamera().None();
+                policy.AddMicrophone().None();
+                policy.AddGeolocation().None();
+                policy.AddPayment().None();
+                policy.AddUsb().None();
+            })
+
+            // Browsers are told only over https, so this reaches no development machine.
+            .AddStrictTransportSecurityMaxAge(maxAgeInSeconds: 365 * 24 * 3600)
             .RemoveServerHeader());
         return services;
     }
