@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Threading.RateLimiting;
 using Microsoft.AspNetCore.Http.Features;
-using ShopFloor.Web.Api;
 
 namespace ShopFloor.Web.Security;
 
@@ -26,21 +25,12 @@ public static class RateLimits
         services.AddRateLimiter(limiter =>
         {
             limiter.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
-            limiter.OnRejected = async (rejected, cancellationToken) =>
+            limiter.OnRejected = (rejected, _) =>
             {
+                // The words come from the pages for refusals: a page for people, a problem for programs.
                 var wait = rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out var after) ? after : TimeSpan.FromMinutes(1);
                 rejected.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(wait.TotalSeconds).ToString(CultureInfo.InvariantCulture);
-
-                // With words of its own, or the error page behind the sign-in would stand in for it.
-                const string Words = "Too many tries at once. Wait a minute, then load the page again.";
-                if (rejected.HttpContext.Request.Path.StartsWithSegments(ShopApi.Root))
-                {
-                    await Results.Problem(Words, statusCode: StatusCodes.Status429TooManyRequests).ExecuteAsync(rejected.HttpContext);
-                    return;
-                }
-
-                rejected.HttpContext.Response.ContentType = "text/plain; charset=utf-8";
-                await rejected.HttpContext.Response.WriteAsync(Words, cancellationToken);
+                return ValueTask.CompletedTask;
             };
             limiter.AddPolicy(SignIn, context => PostsOnly(context, SignIn, settings.GetValue(SignIn, 20)));
             limiter.AddPolicy(Pin, context => PostsOnly(context, Pin, settings.GetValue(Pin, 60)));
