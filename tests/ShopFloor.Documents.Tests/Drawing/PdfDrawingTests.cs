@@ -152,7 +152,7 @@ public sealed class PdfDrawingTests
             new Table(["A", Column.Number("B")], [.. Enumerable.Range(0, 120).Select(i => new TableRow($"Row {i}", $"{i}.5"))]),
             new Photos(new Photo(TestPhotos.Jpeg(800, 600, 1))),
             new QrCode("https://example.test/j/1", "Online"),
-            new Figure(Documents.Diagrams.VehicleOutline.Draw(Documents.ShopFloor.Shop.Vehicles.BodyStyle.Saloon)));
+            new Figure(Documents.Diagrams.VehicleOutline.Draw(Shop.Vehicles.BodyStyle.Saloon)));
         var first = DrawnPdf.Draw(document);
 
         var others = await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(() => DrawnPdf.Draw(document))));
