@@ -60,6 +60,7 @@ public sealed class BayTests(DemoShop shop)
         await Tick(tarik, Battery).ClickAsync();
         await Expect(Step(tarik, Battery)).ToContainTextAsync(new Regex($"{Person.Tarik.Name} measured\\s+11"));
         await Expect(Step(tarik, Battery)).Not.ToContainTextAsync("ticked by");
+        await Expect(Step(tarik, Battery).GetByLabel("Battery voltage at rest")).ToHaveValueAsync("11");
         await journey.StepAsync(tarik, "refused");
         await Step(tarik, Battery).GetByLabel("Battery voltage at rest").FillAsync("12.6");
         await Tick(tarik, Battery).ClickAsync();

@@ -76,7 +76,7 @@ public sealed class DemoShop : IAsyncLifetime
         await page.GetByLabel("Sign-in name").FillAsync(person.UserName);
         await page.GetByLabel("Password").FillAsync(DemoPeople.Password);
         await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
-        await page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
+        await page.GetByRole(AriaRole.Button, new() { Name = "Sign out" }).Or(page.GetByRole(AriaRole.Button, new() { Name = "Hand over tablet" })).First.WaitForAsync();
         return _signedIn[person.UserName] = await context.StorageStateAsync();
     }
 

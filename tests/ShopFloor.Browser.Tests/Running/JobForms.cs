@@ -23,7 +23,7 @@ public static partial class JobForms
     public static async Task<Guid> SendJobAsync(this Visitor desk)
     {
         await desk.Button("Open the job").ClickAsync();
-        await desk.Page.WaitForURLAsync(JobAddress());
+        await Assertions.Expect(desk.Page).ToHaveURLAsync(JobAddress(), new() { Timeout = 40_000 });
         await desk.Page.Locator("h1 .job-reference").WaitForAsync();
         return Guid.Parse(JobAddress().Match(desk.Page.Url).Groups[1].Value);
     }
