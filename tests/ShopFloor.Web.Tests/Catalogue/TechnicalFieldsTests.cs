@@ -25,7 +25,7 @@ public sealed class TechnicalFieldsTests : ComponentTest
         var labels = form.FindAll("label").Select(label => label.TextContent).ToList();
         Assert.Equal(PartKinds.Of(kind).Fields.Select(field => field.Label), labels);
         Assert.Equal(
-            PartKinds.Of(kind).Fields.Where(field => field.IsNumber && field.Unit.Length > 0).Select(field => field.Unit),
+            PartKinds.Of(kind).Fields.Where(field => field.IsNumber).Select(field => field.Unit),
             form.FindAll(".input-unit").Select(unit => unit.TextContent.Trim()));
     }
 
