@@ -36,7 +36,7 @@ public sealed class DesignTests(DemoShop shop)
         await Expect(desk.Page.GetByRole(AriaRole.Dialog)).ToContainTextAsync("A");
         await Expect(desk.Page.GetByRole(AriaRole.Dialog)).ToContainTextAsync(new Regex("33 CFR 183|ABYC|table", RegexOptions.IgnoreCase));
         await journey.StepAsync(desk, "why");
-        await desk.Page.Keyboard.PressAsync("Escape");
+        await desk.Page.GetByRole(AriaRole.Dialog).PressAsync("Escape");
         await Expect(desk.Page.GetByRole(AriaRole.Dialog)).ToHaveCountAsync(0);
 
         await desk.Button("Put planned cable and fuses on the parts list").ClickAsync();
