@@ -13,7 +13,7 @@ public sealed class ClientTests(DemoShop shop)
     {
         var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
         var job = await desk.OpenJobAsync("Two tweeters", "Runa Ebb", "MB 030 K");
-        await desk.AddPartAsync(job, "Lark 25 tweeter", "Windscreen pillar, left");
+        await desk.AddPartAsync(job, "Luneck 25 tweeter", "Windscreen pillar, left");
         await desk.GoAsync($"/jobs/{job}/estimate");
         await desk.Page.GetByRole(AriaRole.Button, new() { NameRegex = new Regex("^Issue ") }).ClickAsync();
         await Expect(desk.Page.GetByText("Waits for an answer")).ToBeVisibleAsync();
@@ -25,7 +25,7 @@ public sealed class ClientTests(DemoShop shop)
         await Expect(client.Page).ToHaveURLAsync(new Regex("/c$"));
         await journey.StepAsync(client, "status");
         await client.Page.GetByRole(AriaRole.Link).Filter(new() { HasText = "waits for an answer" }).ClickAsync();
-        await Expect(client.Page.GetByText("Lark 25 tweeter").First).ToBeVisibleAsync();
+        await Expect(client.Page.GetByText("Luneck 25 tweeter").First).ToBeVisibleAsync();
         await client.Page.GetByLabel("Your name").FillAsync("Runa Ebb");
         await client.Page.GetByRole(AriaRole.Button, new() { NameRegex = new Regex("^I agree") }).ClickAsync();
         await Expect(client.Page.GetByRole(AriaRole.Button, new() { NameRegex = new Regex("^I agree") })).ToHaveCountAsync(0);

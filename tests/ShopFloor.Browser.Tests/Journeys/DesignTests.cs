@@ -8,7 +8,7 @@ namespace ShopFloor.Browser.Tests.Journeys;
 [Collection(DemoShopGroup.Name)]
 public sealed class DesignTests(DemoShop shop)
 {
-    private const string Amplifier = "Arbor 6.90 six-channel amplifier";
+    private const string Amplifier = "Tovel 6.90 six-channel amplifier";
 
     [Fact]
     public Task A_part_entered_once_changes_price_current_mass_and_plan_together() => shop.TellAsync(async journey =>
@@ -52,7 +52,7 @@ public sealed class DesignTests(DemoShop shop)
     {
         var owner = await journey.EnterAsync(Person.Owner, Screen.Desktop);
         var job = await owner.OpenJobAsync("A plan to release", "Cosmin Teal", "MB 003 K");
-        await owner.AddPartAsync(job, "Arbor M500 single-channel amplifier", "Boot floor, left");
+        await owner.AddPartAsync(job, "Tovel M500 single-channel amplifier", "Boot floor, left");
         await owner.GoAsync($"/jobs/{job}/design");
         await owner.Page.Locator(".run-table tbody tr").First.WaitForAsync();
 
