@@ -63,6 +63,7 @@ app.MapShopApi();
 app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
+app.MapPulse();
 app.MapPapers();
 app.MapClientLinkPages();
 app.MapBackupFiles();

@@ -78,6 +78,42 @@ public sealed class OutboxTests(ScriptHost host) : IClassFixture<ScriptHost>
         Assert.Equal(["6", "7", "6"], host.Commands.Select(command => command.Body[11..12]));
     }
 
+    [Fact]
+    public async Task A_refusal_is_no_longer_listed_once_the_same_step_was_accepted()
+    {
+        var page = await host.OpenAsync();
+        host.Answer = received => received.Body.Contains("\"11\"", StringComparison.Ordinal) ? (422, "11 V is below 12.2 V.") : (204, null);
+        await page.FillAsync("[data-outbox-field]", "11");
+        await page.ClickAsync("#measure");
+        await Expect(page.Locator(".notice")).ToContainTextAsync("11 V is below");
+        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("1 not accepted");
+
+        // Another step's going through changes nothing for this one.
+        await page.ClickAsync("#tick");
+        await Expect(page.Locator("#tick")).ToHaveAttributeAsync("data-outbox-state", "sent");
+        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("1 not accepted");
+
+        await page.FillAsync("[data-outbox-field]", "12.6");
+        await page.ClickAsync("#measure");
+        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("");
+        await Expect(page.Locator(".notice")).ToHaveCountAsync(0);
+        Assert.Equal(0, await page.EvaluateAsync<int>("shopOutbox.refused().length"));
+    }
+
+    [Fact]
+    public async Task A_refused_remark_is_kept_when_another_one_is_accepted()
+    {
+        var page = await host.OpenAsync();
+        host.Answer = _ => host.Commands.IsEmpty ? (422, "Too long.") : (204, null);
+
+        await page.ClickAsync("#next");
+        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("1 not accepted");
+        await page.ClickAsync("#next");
+        await Expect(page.Locator("#next")).ToHaveAttributeAsync("data-outbox-state", "sent");
+
+        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("1 not accepted");
+    }
+
     [Theory]
     [InlineData(401)]
     [InlineData(302)]

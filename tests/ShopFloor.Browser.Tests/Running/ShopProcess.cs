@@ -18,7 +18,7 @@ public sealed partial class ShopProcess : IAsyncDisposable
     private readonly ConcurrentQueue<string> _said = new();
     private readonly TaskCompletionSource<Uri> _listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private ShopProcess(string folder)
+    private ShopProcess(string folder, IReadOnlyDictionary<string, string> settings)
     {
         _folder = folder;
         var start = new ProcessStartInfo("dotnet")
@@ -31,6 +31,8 @@ public sealed partial class ShopProcess : IAsyncDisposable
         foreach (var argument in (string[])[Program(), "--demo", "--data", Path.Combine(folder, "shop"), "--urls", "http://127.0.0.1:0"])
             start.ArgumentList.Add(argument);
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Development"; // cookies over plain http
+        foreach (var (name, value) in settings)
+            start.Environment[name] = value;
         _process = new Process { StartInfo = start, EnableRaisingEvents = true };
         _process.OutputDataReceived += (_, line) => Hear(line.Data);
         _process.ErrorDataReceived += (_, line) => Hear(line.Data);
@@ -47,9 +49,9 @@ public sealed partial class ShopProcess : IAsyncDisposable
     public IReadOnlyList<string> Faults => [.. _said.Where(line => line.Contains(" ERR ", StringComparison.Ordinal) || line.Contains(" FTL ", StringComparison.Ordinal))];
 
     /// <exception cref="InvalidOperationException">The program ended, or did not listen in time.</exception>
-    public static async Task<ShopProcess> StartAsync()
+    public static async Task<ShopProcess> StartAsync(IReadOnlyDictionary<string, string> settings)
     {
-        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName);
+        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, settings);
         try
         {
             shop._process.Start();
