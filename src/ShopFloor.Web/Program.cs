@@ -50,6 +50,7 @@ app.UseShopHeaders();
 app.UseRequestLog();
 app.UseFaults();
 app.UseCircuitOriginCheck();
+app.UseClientCulture();
 app.UseRouting();
 app.UseAuthentication();
 app.UseRateLimiter();

@@ -104,6 +104,6 @@ public sealed class ConnectionTests(ScriptHost host) : IClassFixture<ScriptHost>
             await page.WaitForResponseAsync(response => response.Url.EndsWith("/alive", StringComparison.Ordinal));
     }
 
-    private static Task StateAsync(IPage page, string state) => page.EvaluateAsync(
+    private static async Task StateAsync(IPage page, string state) => await page.EvaluateAsync(
         $"document.getElementById('connection-bar').dispatchEvent(new CustomEvent('components-reconnect-state-changed', {{ detail: {{ state: '{state}' }} }}))");
 }

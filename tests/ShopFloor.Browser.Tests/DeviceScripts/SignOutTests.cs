@@ -42,7 +42,7 @@ public sealed class SignOutTests(ScriptHost host) : IClassFixture<ScriptHost>
         var page = await host.OpenAsync();
         await page.Context.RouteAsync("**/sign-out", route => route.AbortAsync("internetdisconnected"));
         await page.WaitForFunctionAsync("shopKept.sheets().length === 1");
-        await page.ClickAsync("text=Sign out", new() { NoWaitAfter = true });
+        await page.ClickAsync("text=Sign out");
         await page.Context.UnrouteAllAsync();
 
         await page.GotoAsync($"{host.Address}/page");

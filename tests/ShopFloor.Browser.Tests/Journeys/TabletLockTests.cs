@@ -1,4 +1,3 @@
-using Microsoft.Playwright;
 using ShopFloor.Browser.Tests.Running;
 using static Microsoft.Playwright.Assertions;
 using static ShopFloor.Browser.Tests.Running.BaySteps;

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using SkiaSharp;
 
 namespace ShopFloor.Shop.Storage.Photos;
@@ -9,7 +10,7 @@ internal static class PhotoPixels
     private static readonly int[] ThumbnailQualities = [80, 70, 60, 50, 40, 30];
 
     /// <summary>All pixels in sRGB, or null if the decoder could not get through to the last one.</summary>
-    public static SKBitmap? Decode(SKCodec codec, int edgePixels)
+    public static SKBitmap? Decode(SKCodec codec, int edgePixels, bool rowsInOrder)
     {
         // The JPEG and WebP decoders can leave out detail while they work (eighths of the size), which saves most of the memory.
         var wanted = Math.Min(1f, edgePixels / (float)Math.Max(codec.Info.Width, codec.Info.Height));
@@ -24,8 +25,14 @@ internal static class PhotoPixels
             }
         }
 
-        var opaque = codec.Info.AlphaType == SKAlphaType.Opaque;
-        var bitmap = new SKBitmap(new SKImageInfo(size.Width, size.Height, SKColorType.Rgba8888, opaque ? SKAlphaType.Opaque : SKAlphaType.Premul, Srgb));
+        var info = new SKImageInfo(size.Width, size.Height, SKColorType.Rgba8888, codec.Info.AlphaType == SKAlphaType.Opaque ? SKAlphaType.Opaque : SKAlphaType.Premul, Srgb);
+        var step = Math.Max(size.Width, size.Height) / edgePixels;
+        if (rowsInOrder && codec.EncodedFormat == SKEncodedImageFormat.Png && step > 1 && codec.StartScanlineDecode(info) == SKCodecResult.Success)
+        {
+            return DecodeByRows(codec, info, step);
+        }
+
+        var bitmap = new SKBitmap(info);
         if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) == SKCodecResult.Success)
         {
             return bitmap;
@@ -33,6 +40,65 @@ internal static class PhotoPixels
 
         bitmap.Dispose();
         return null;
+    }
+
+    /// <summary>
+    /// Squares of <paramref name="step"/> pixels averaged into one while the rows come in, so that a large PNG is never in memory as a
+    /// whole. Rows and columns beyond the last whole square go: fewer than <paramref name="step"/> of thousands.
+    /// </summary>
+    private static SKBitmap? DecodeByRows(SKCodec codec, SKImageInfo full, int step)
+    {
+        var target = new SKBitmap(full.WithSize(full.Width / step, full.Height / step));
+        var sums = new uint[target.Width * 4];
+        var rows = new byte[full.RowBytes * step];
+        var area = (uint)(step * step);
+        var band = GCHandle.Alloc(rows, GCHandleType.Pinned);
+        try
+        {
+            for (var y = 0; y < full.Height; y += step)
+            {
+                var count = Math.Min(step, full.Height - y);
+                if (codec.GetScanlines(band.AddrOfPinnedObject(), count, full.RowBytes) != count)
+                {
+                    target.Dispose();
+                    return null;
+                }
+
+                if (count < step)
+                {
+                    // The last rows are read all the same: a file that breaks off in them is damaged.
+                    break;
+                }
+
+                Array.Clear(sums);
+                for (var row = 0; row < step; row++)
+                {
+                    var line = rows.AsSpan(row * full.RowBytes, target.Width * step * 4);
+                    for (int from = 0, to = 0; to < sums.Length; to += 4)
+                    {
+                        for (var column = 0; column < step; column++, from += 4)
+                        {
+                            sums[to] += line[from];
+                            sums[to + 1] += line[from + 1];
+                            sums[to + 2] += line[from + 2];
+                            sums[to + 3] += line[from + 3];
+                        }
+                    }
+                }
+
+                var written = target.GetPixelSpan().Slice(y / step * target.RowBytes, sums.Length);
+                for (var i = 0; i < sums.Length; i++)
+                {
+                    written[i] = (byte)((sums[i] + (area / 2)) / area);
+                }
+            }
+        }
+        finally
+        {
+            band.Free();
+        }
+
+        return target;
     }
 
     /// <summary>Fits the picture into the edge, turns it as the camera was held, and lays it on white where it is transparent.</summary>
