@@ -14,6 +14,9 @@ public static class ElectricalPlan
     /// <summary>Identifier of the main run in results and findings.</summary>
     public const string MainRunId = "main-run";
 
+    // Smaller than any step between standard ratings: only asks for "larger than".
+    private const double LeastRatingStepAmperes = 0.1;
+
     /// <summary>Computes the plan.</summary>
     /// <param name="input">The plan.</param>
     /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
@@ -66,6 +69,7 @@ public static class ElectricalPlan
     {
         if (loads.Count == 0 || input.Main.LengthMeters is null)
             return null;
+        var branches = loads.Where(l => l.Load.Branch.LengthMeters is not null).Select(l => Branch(input, l)).ToList();
         var run = new RunSizingInput
         {
             Id = MainRunId,
@@ -75,11 +79,21 @@ public static class ElectricalPlan
             IdleAmperes = loads.Sum(l => l.Idle!.Amperes),
             SupplyVolts = input.SupplyVolts,
             FedFromBattery = true,
+            FuseNotBelowAmperes = FuseNotBelow(branches),
             Run = input.Main,
             Rules = input.Rules,
         };
-        var branches = loads.Where(l => l.Load.Branch.LengthMeters is not null).Select(l => Branch(input, l)).ToList();
         return RunSizing.Size(run, DropShare.ForMain(run, branches, limit, text), text);
+    }
+
+    /// <summary>
+    /// One branch: its fuse and the main fuse guard the same load, so equal ratings do. Several: the main fuse has to be the larger, or a
+    /// fault on one branch takes all of them down.
+    /// </summary>
+    private static double? FuseNotBelow(List<RunSizingInput> branches)
+    {
+        var largest = branches.Max(b => RunChoice.FuseOf(new RunCase(b, DropShare.Whole(0)))?.RatingAmperes);
+        return branches.Count > 1 ? largest + LeastRatingStepAmperes : largest;
     }
 
     private static RunSizingInput Branch(ElectricalPlanInput input, LoadCurrents load) => new()

@@ -23,8 +23,14 @@ internal static class PlanFindings
             findings.AddRange(main.Findings);
         if (mainAmperes > 0 && input.MainDemandFactor < 1)
             findings.Add(Demand(input, loads, mainAmperes, text));
+        var branchFuses = loads.Count(l => l is { ConnectedTo: LoadConnection.Distribution, Branch.Fuse: not null });
         foreach (var load in loads)
-            AddLoad(findings, load, main, limit, input.Rules.DropBasis, text);
+        {
+            AddLoad(findings, load, limit, input.Rules.DropBasis, text);
+            if (main?.Fuse is { } fuse && load is { ConnectedTo: LoadConnection.Distribution, Branch.Fuse: { } branchFuse })
+                AddSelectivity(findings, load, fuse.RatingAmperes, branchFuse.RatingAmperes, branchFuses == 1, text);
+        }
+
         if (alternator is not null)
             AddAlternator(findings, alternator, totals, text);
         return [.. findings.OrderByDescending(f => f.Severity)];
@@ -39,7 +45,7 @@ internal static class PlanFindings
             "Use the full sum unless the loads cannot run at once.", ElectricalDefaults.CommonPractice);
     }
 
-    private static void AddLoad(List<Finding> findings, PlannedLoad load, RunSizingResult? main, double limit, DropBasis basis, UnitText text)
+    private static void AddLoad(List<Finding> findings, PlannedLoad load, double limit, DropBasis basis, UnitText text)
     {
         if (load.MissingData.Count > 0)
         {
@@ -63,15 +69,16 @@ internal static class PlanFindings
                 $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.MainVolts)} main run, {text.Volts(drop.BranchVolts)} branch); the limit is {text.Volts(limit)}.",
                 "Use thicker conductors, shorten the runs, or improve the returns.", PlanExplanation.DropSource));
         }
+    }
 
-        if (load.ConnectedTo == LoadConnection.Distribution && main?.Fuse is { } mainFuse && branch.Fuse is { } branchFuse
-            && branchFuse.RatingAmperes >= mainFuse.RatingAmperes)
-        {
-            findings.Add(new Finding(
-                "no-selectivity", Severity.Warn, load.LoadId, load.Name,
-                $"Its {text.Amperes(branchFuse.RatingAmperes)} fuse is not smaller than the {text.Amperes(mainFuse.RatingAmperes)} main fuse: a fault on this branch may take everything down.",
-                "Choose a smaller branch fuse or a larger main fuse on a main run that allows it.", ElectricalDefaults.CommonPractice));
-        }
+    private static void AddSelectivity(List<Finding> findings, PlannedLoad load, double main, double branch, bool isOnlyBranch, UnitText text)
+    {
+        if (branch < main || (isOnlyBranch && branch <= main))
+            return;
+        findings.Add(new Finding(
+            "no-selectivity", Severity.Warn, load.LoadId, load.Name,
+            $"Its {text.Amperes(branch)} fuse is not smaller than the {text.Amperes(main)} main fuse: a fault on this branch may take everything down.",
+            "Choose a smaller branch fuse or a larger main fuse on a main run that allows it.", ElectricalDefaults.CommonPractice));
     }
 
     private static void AddAlternator(List<Finding> findings, AlternatorComparison alternator, PlanTotals totals, UnitText text)

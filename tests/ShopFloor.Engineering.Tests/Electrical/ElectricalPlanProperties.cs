@@ -112,8 +112,8 @@ public class ElectricalPlanProperties
             var totals = ElectricalPlan.Compute(input).Totals;
             foreach (var level in new[] { totals.Rated, totals.Music, totals.Idle })
             {
-                Assert.Equal(level.Amperes * input.SupplyVolts, level.SupplyWatts, 6);
-                Assert.Equal(level.SupplyWatts, level.OutputWatts + level.HeatWatts, 6);
+                Assert.Equal(level.Amperes * input.SupplyVolts, level.SupplyWatts, 1e-9 * (1 + level.SupplyWatts));
+                Assert.Equal(level.SupplyWatts, level.OutputWatts + level.HeatWatts, 1e-9 * (1 + level.SupplyWatts));
             }
         });
     }

@@ -170,13 +170,44 @@ public class ElectricalPlanTests
     }
 
     [Fact]
-    public void A_branch_fuse_that_is_not_smaller_than_the_main_fuse_loses_selectivity()
+    public void The_main_fuse_is_larger_than_every_fuse_behind_it()
     {
         var load = Plans.Fixed("a", 30);
         var plan = ElectricalPlan.Compute(Plans.Of(load with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20)));
 
-        // Main 50 A asks for 62.5 -> 70 A; the maker's 80 A on the branch is larger.
+        // Main 50 A asks for 62.5 -> 70 A alone; the maker's 80 A on the branch asks for the next rating above it.
+        Assert.Equal(100, plan.Main!.Fuse!.RatingAmperes);
+        Assert.True(plan.Main.DeratedAmperes >= 100);
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "no-selectivity");
+        Assert.Contains(plan.Main.Explanation.Steps, s => s.Title == "Fuse against the fuses behind it");
+    }
+
+    [Fact]
+    public void A_single_branch_and_the_main_run_may_have_equal_fuses()
+    {
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 50) with { MakerFuseAmperes = 80 }));
+
+        Assert.Equal((80, 80), (plan.Main!.Fuse!.RatingAmperes, plan.Loads[0].Branch!.Fuse!.RatingAmperes));
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "no-selectivity");
+    }
+
+    [Fact]
+    public void A_main_fuse_chosen_by_hand_below_a_branch_fuse_is_pointed_out()
+    {
+        var input = Plans.Of(Plans.Fixed("a", 30) with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20));
+        var plan = ElectricalPlan.Compute(input with { Main = input.Main with { ForcedFuseAmperes = 70 } });
+
         Assert.Equal(70, plan.Main!.Fuse!.RatingAmperes);
+        Assert.Equal("a", Assert.Single(plan.Findings, f => f.Code == "no-selectivity").SubjectId);
+    }
+
+    [Fact]
+    public void A_larger_main_fuse_is_given_up_when_no_conductor_allows_it()
+    {
+        var input = Plans.Of(Plans.Fixed("a", 30) with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20));
+        var plan = ElectricalPlan.Compute(input with { Main = input.Main with { ForcedSize = "8 AWG" } });
+
+        Assert.True(plan.Main!.Fuse!.RatingAmperes <= plan.Main.DeratedAmperes);
         Assert.Equal("a", Assert.Single(plan.Findings, f => f.Code == "no-selectivity").SubjectId);
     }
 
