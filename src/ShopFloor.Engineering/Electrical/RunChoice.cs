@@ -19,10 +19,8 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
         return Smallest(run, WantedFuse(run));
     }
 
-    /// <summary>The fuse the run gets whatever its drop budget; null when none fits.</summary>
-    public static FuseChoice? FuseOf(RunCase run) => run.Input.Run.ForcedSize is { } forced
-        ? FuseForForcedSize(run, run.Input.Rules.Table.Row(forced)!)
-        : WantedFuse(run);
+    /// <summary>The fuse the run gets, which does not hang on its drop; null when none fits.</summary>
+    public static FuseChoice? FuseOf(RunSizingInput input) => Make(new RunCase(input, DropShare.Whole(double.MaxValue))).Fuse;
 
     /// <summary>The fuse the size has to be thick enough for, before any size is known; null when no rating is large enough.</summary>
     public static FuseChoice? WantedFuse(RunCase run)
