@@ -41,6 +41,22 @@ public sealed class FeedTreeTests
     [Fact]
     public void A_plan_without_runs_has_no_drawing() => Assert.Null(FeedTree.Of(Plan() with { Runs = [] }, Text));
 
+    [Fact]
+    public void A_release_is_compared_with_the_plan_of_today_run_by_run()
+    {
+        var then = Plan();
+        var released = new ReleasedPlan(1, "Dana", default, then.Input!, then.Result!);
+        var input = then.Input! with { Loads = [then.Input!.Loads[0] with { Branch = then.Input.Loads[0].Branch with { LengthMeters = 3 } }] };
+        var result = ElectricalPlan.Compute(input);
+        var now = then with { Runs = [then.Runs[0] with { Sizing = result.Points[0].Run }, then.Runs[1] with { Sizing = result.Loads[0].Branch }] };
+
+        Assert.All(ReleasedRuns.Compare(released, then, Text), run => Assert.Equal("", run.Now));
+        var rows = ReleasedRuns.Compare(released, now, Text);
+
+        Assert.Contains("3\u00A0m", rows[1].Now, StringComparison.Ordinal);
+        Assert.Equal("no longer in the plan", rows[2].Now);
+    }
+
     private static ElectricalPlanView Plan()
     {
         var vehicle = new Vehicle(Guid.CreateVersion7(), new VehicleDetails { Make = "Verano", Model = "Lince" }, DateTimeOffset.UnixEpoch);
