@@ -27,20 +27,11 @@ public static class FeedTree
             Mark = MarkOf(plan, run.Place.RunId),
         };
 
-        var main = plan.Runs.FirstOrDefault(run => run.Place.RunId == ElectricalPlan.MainRunId);
-        var branches = plan.Runs.Where(run => run != main && run.Place.From.Length > 0).ToList();
-        var runs = new List<FeedRun>();
-        if (main is not null)
-        {
-            var distribution = new FeedNode(FeedNodeKind.Distribution, "Distribution", VehicleZones.NameOf(main.Place.To))
-            {
-                Runs = [.. branches.Where(run => run.Place.Choice.Feed == RunFeed.Distribution).Select(run => Wire(run, LoadNode(run, text)))],
-            };
-            runs.Add(Wire(main, distribution));
-        }
-
-        runs.AddRange(branches.Where(run => run.Place.Choice.Feed == RunFeed.Battery).Select(run => Wire(run, LoadNode(run, text))));
-        return new FeedNode(FeedNodeKind.Source, "Battery", text.Volts(input.SupplyVolts), VehicleZones.NameOf(main?.Place.From ?? branches[0].Place.From)) { Runs = runs };
+        List<FeedRun> From(string source) => [.. plan.Runs.Where(run => run.Place.SourceId == source).Select(run => Wire(run, NodeOf(run)))];
+        FeedNode NodeOf(PlanRun run) => plan.Sources.Find(run.Place.RunId) is { } point
+            ? new FeedNode(FeedNodeKind.Distribution, point.Id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name, VehicleZones.NameOf(point.Zone)) { Runs = From(point.Id) }
+            : LoadNode(run, text);
+        return new FeedNode(FeedNodeKind.Source, "Battery", text.Volts(input.SupplyVolts), VehicleZones.NameOf(plan.Sources.BatteryZone)) { Runs = From(FeedSources.Battery) };
     }
 
     /// <summary>Both ways a size is written: the gauge and its copper.</summary>
