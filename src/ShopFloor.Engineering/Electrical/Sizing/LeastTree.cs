@@ -14,74 +14,75 @@ internal sealed class LeastTree
     // Sums of drops taken in another order differ by rounding; a nanovolt is far below any meaning.
     internal const double VoltTolerance = 1e-9;
 
-    private readonly TreeModel _model;
+    private readonly LimitedTree _tree;
     private readonly Steps[] _steps;
     private readonly double[] _leastUpstream;
     private readonly double[] _mostUpstream;
     private readonly double[] _othersLeast;
     private readonly double _known;
+    private Front _front = new();
+    private Front _next = new();
 
-    private LeastTree(TreeModel model, double known)
+    private LeastTree(LimitedTree tree, double known)
     {
-        _model = model;
+        _tree = tree;
         _known = known * (1 + 1e-9);
-        _steps = new Steps[model.Nodes.Length];
-        _leastUpstream = new double[model.Nodes.Length];
-        _mostUpstream = new double[model.Nodes.Length];
-        _othersLeast = new double[model.Nodes.Length];
-        var behind = new double[model.Nodes.Length];
-        foreach (var node in model.BottomUp)
+        _steps = new Steps[tree.Count];
+        _leastUpstream = new double[tree.Count];
+        _mostUpstream = new double[tree.Count];
+        _othersLeast = new double[tree.Count];
+        var behind = new double[tree.Count];
+        var all = 0.0;
+        foreach (var run in tree.BottomUp)
         {
-            behind[node.Index] += node.Usable[0].Objective;
-            if (node.Parent >= 0)
-                behind[node.Parent] += behind[node.Index];
+            behind[run] += tree.Usable[run][0].Objective;
+            if (tree.Parents[run] >= 0)
+                behind[tree.Parents[run]] += behind[run];
+            else
+                all += behind[run];
         }
 
-        var all = model.TopDown.Where(n => n.Parent < 0).Sum(n => behind[n.Index]);
-        foreach (var node in model.TopDown)
+        foreach (var run in tree.TopDown)
         {
-            _othersLeast[node.Index] = all - behind[node.Index];
-            if (node.Parent < 0)
+            _othersLeast[run] = all - behind[run];
+            var parent = tree.Parents[run];
+            if (parent < 0)
                 continue;
-            var parent = model.Nodes[node.Parent];
-            _leastUpstream[node.Index] = _leastUpstream[parent.Index] + parent.Usable[^1].DropVolts;
-            _mostUpstream[node.Index] = _mostUpstream[parent.Index] + parent.Usable[0].DropVolts;
+            _leastUpstream[run] = _leastUpstream[parent] + tree.Usable[parent][^1].DropVolts;
+            _mostUpstream[run] = _mostUpstream[parent] + tree.Usable[parent][0].DropVolts;
         }
     }
 
-    /// <summary>Points kept over all runs in the last search: what it costs.</summary>
-    public long Points { get; private set; }
-
     /// <summary>Chooses a cable per run.</summary>
-    /// <param name="model">Tree in which every run has a usable cable and the drop limits can be kept.</param>
+    /// <param name="tree">Tree in which every run has a usable cable and the drop limits can be kept.</param>
     /// <param name="known">Objective of a set that keeps every limit.</param>
-    /// <returns>Per run, its place in <see cref="TreeNode.Usable"/>.</returns>
-    public static int[] Choose(TreeModel model, double known) => new LeastTree(model, known).Choose();
+    /// <returns>Per run, its place in <see cref="LimitedTree.Usable"/>.</returns>
+    public static int[] Choose(LimitedTree tree, double known) => new LeastTree(tree, known).Choose();
 
     private int[] Choose()
     {
-        foreach (var node in _model.BottomUp)
-            _steps[node.Index] = Shift(node, AtEnd(node));
+        foreach (var run in _tree.BottomUp)
+            _steps[run] = Shift(run, AtEnd(run));
 
-        var chosen = new int[_model.Nodes.Length];
-        var drop = new double[_model.Nodes.Length];
-        foreach (var node in _model.TopDown)
+        var chosen = new int[_tree.Count];
+        var drop = new double[_tree.Count];
+        foreach (var run in _tree.TopDown)
         {
-            var before = node.Parent < 0 ? 0 : drop[node.Parent];
-            chosen[node.Index] = _steps[node.Index].CableAt(before);
-            drop[node.Index] = before + node.Usable[chosen[node.Index]].DropVolts;
+            var before = _tree.Parents[run] < 0 ? 0 : drop[_tree.Parents[run]];
+            chosen[run] = _steps[run].CableAt(before);
+            drop[run] = before + _tree.Usable[run][chosen[run]].DropVolts;
         }
 
         return chosen;
     }
 
     /// <summary>Least objective of all behind the run's end, as a function of the drop there.</summary>
-    private Steps AtEnd(TreeNode node)
+    private Steps AtEnd(int run)
     {
-        var cap = node.OwnLimitVolts;
+        var cap = _tree.LimitVolts[run];
         var start = 0.0;
         var count = 0;
-        foreach (var c in node.Children)
+        foreach (var c in _tree.Children(run))
         {
             cap = Math.Min(cap, _steps[c].MaxDrop[^1]);
             start += _steps[c].Objective[0];
@@ -94,7 +95,7 @@ internal sealed class LeastTree
         var at = new double[count];
         var rise = new double[count];
         var n = 0;
-        foreach (var c in node.Children)
+        foreach (var c in _tree.Children(run))
         {
             var child = _steps[c];
             for (var i = 0; i < child.MaxDrop.Length - 1; i++)
@@ -126,67 +127,95 @@ internal sealed class LeastTree
         return new Steps([.. maxDrop], [.. objective], []);
     }
 
-    private Steps Shift(TreeNode node, Steps end)
+    /// <summary>The least, over the cables of a run, of what is behind its end shifted by the cable's drop and objective.</summary>
+    private Steps Shift(int run, Steps end)
     {
-        var least = _leastUpstream[node.Index] - VoltTolerance;
-        var most = _mostUpstream[node.Index];
-        var budget = _known - _othersLeast[node.Index];
-        var drops = new double[node.Usable.Length * end.MaxDrop.Length];
-        var points = new (double Objective, int Cable)[drops.Length];
-        var n = 0;
-        for (var s = 0; s < node.Usable.Length; s++)
-        {
-            var cable = node.Usable[s];
-            for (var i = 0; i < end.MaxDrop.Length; i++)
-            {
-                var drop = end.MaxDrop[i] - cable.DropVolts;
-                var objective = end.Objective[i] + cable.Objective;
-                if (objective > budget)
-                    break;
-                if (drop < least)
-                    continue;
-                drops[n] = drop;
-                points[n++] = (objective, s);
-                if (drop >= most)
-                    break;
-            }
-        }
-
-        Array.Sort(drops, points, 0, n);
-        return Lowest(drops, points, n, most);
+        var least = _leastUpstream[run] - VoltTolerance;
+        var most = _mostUpstream[run];
+        var budget = _known - _othersLeast[run];
+        _front.Clear();
+        for (var s = 0; s < _tree.Usable[run].Length; s++)
+            Merge(end, _tree.Usable[run][s], s, least, most, budget);
+        return _front.ToSteps();
     }
 
-    /// <summary>Keeps the points that no other point beats in both drop and objective.</summary>
-    private Steps Lowest(double[] drops, (double Objective, int Cable)[] points, int n, double most)
+    /// <summary>Merges one shifted function into the front, largest drop first; both fall in drop and objective.</summary>
+    private void Merge(Steps end, SizeStep cable, int place, double least, double most, double budget)
     {
-        var maxDrop = new List<double>();
-        var objective = new List<double>();
-        var cables = new List<int>();
-        for (var i = n - 1; i >= 0; i--)
+        _next.Clear();
+        var at = end.MaxDrop.Length - 1;
+        while (at >= 0 && end.Objective[at] + cable.Objective > budget)
+            at--;
+        // One point that covers the most drop the runs upstream can have is enough.
+        while (at > 0 && end.MaxDrop[at - 1] - cable.DropVolts >= most)
+            at--;
+        var front = 0;
+        while (true)
         {
-            if (maxDrop.Count > 0)
-            {
-                // Objectives that differ only by the order of a sum count as equal.
-                if (points[i].Objective >= objective[^1] * (1 - 1e-13))
-                    continue;
-                if (drops[i] == maxDrop[^1] || maxDrop[^1] > most && drops[i] >= most)
-                {
-                    maxDrop.RemoveAt(maxDrop.Count - 1);
-                    objective.RemoveAt(objective.Count - 1);
-                    cables.RemoveAt(cables.Count - 1);
-                }
-            }
-
-            maxDrop.Add(drops[i]);
-            objective.Add(points[i].Objective);
-            cables.Add(points[i].Cable);
+            var drop = at >= 0 ? end.MaxDrop[at] - cable.DropVolts : double.NegativeInfinity;
+            if (drop < least)
+                break;
+            var objective = end.Objective[at] + cable.Objective;
+            while (front < _front.Count && (_front.Drop[front] > drop || (_front.Drop[front] == drop && _front.Objective[front] <= objective)))
+                Keep(_front.Drop[front], _front.Objective[front], _front.Cable[front++], most);
+            Keep(drop, objective, place, most);
+            at--;
         }
 
-        maxDrop.Reverse();
-        objective.Reverse();
-        cables.Reverse();
-        Points += maxDrop.Count;
-        return new Steps([.. maxDrop], [.. objective], [.. cables]);
+        while (front < _front.Count)
+            Keep(_front.Drop[front], _front.Objective[front], _front.Cable[front++], most);
+        (_front, _next) = (_next, _front);
+    }
+
+    private void Keep(double drop, double objective, int cable, double most)
+    {
+        var last = _next.Count - 1;
+        // Objectives that differ only by the order of a sum count as equal.
+        if (last >= 0 && objective >= _next.Objective[last] * (1 - 1e-13))
+            return;
+        if (last >= 0 && drop >= most)
+            _next.Count--; // this one covers as much for less
+        _next.Add(drop, objective, cable);
+    }
+
+    /// <summary>Points of a step function being built, largest drop first.</summary>
+    private sealed class Front
+    {
+        public int Count { get; set; }
+
+        public double[] Drop { get; private set; } = new double[64];
+
+        public double[] Objective { get; private set; } = new double[64];
+
+        public int[] Cable { get; private set; } = new int[64];
+
+        public void Clear() => Count = 0;
+
+        public void Add(double drop, double objective, int cable)
+        {
+            if (Count == Drop.Length)
+            {
+                var size = 2 * Count;
+                double[] drops = Drop, objectives = Objective;
+                var cables = Cable;
+                Array.Resize(ref drops, size);
+                Array.Resize(ref objectives, size);
+                Array.Resize(ref cables, size);
+                (Drop, Objective, Cable) = (drops, objectives, cables);
+            }
+
+            (Drop[Count], Objective[Count], Cable[Count]) = (drop, objective, cable);
+            Count++;
+        }
+
+        public Steps ToSteps()
+        {
+            var (drop, objective, cable) = (Drop[..Count], Objective[..Count], Cable[..Count]);
+            Array.Reverse(drop);
+            Array.Reverse(objective);
+            Array.Reverse(cable);
+            return new Steps(drop, objective, cable);
+        }
     }
 
     /// <summary>A rising step function: up to <c>MaxDrop[i]</c> the value is <c>Objective[i]</c>, reached with <c>Cable[i]</c>.</summary>

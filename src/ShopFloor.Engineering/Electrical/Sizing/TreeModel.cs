@@ -57,6 +57,8 @@ internal sealed class TreeNode(TreeRun run, int index)
 /// <summary>A supply tree prepared for choosing: order, currents, fuses and judged cables.</summary>
 internal sealed class TreeModel
 {
+    private int[] _tableOf = [];
+
     private TreeModel(TreeSizingInput input)
     {
         Input = input;
@@ -87,7 +89,12 @@ internal sealed class TreeModel
         var model = new TreeModel(input);
         model.SetCurrents();
         model.ChooseFuses();
-        var factors = new Dictionary<(AmpacityTable, double, double, bool, int), TableFactors>();
+        // Tables are told apart by reference: comparing them by value costs more than the sizing.
+        var tables = new Dictionary<AmpacityTable, int>(ReferenceEqualityComparer.Instance);
+        foreach (var option in model.Options)
+            tables.TryAdd(option.Table, tables.Count);
+        model._tableOf = [.. model.Options.Select(o => tables[o.Table])];
+        var factors = new Dictionary<(int, double, double, bool, int), TableFactors>();
         foreach (var node in model.Nodes)
             model.Judge(node, factors);
         return model;
@@ -178,7 +185,7 @@ internal sealed class TreeModel
         return node.Run.MakerFuseAmperes is { } maker ? FuseRatings.Largest(series, least, maker, Input.SupplyVolts) ?? smallest : smallest;
     }
 
-    private void Judge(TreeNode node, Dictionary<(AmpacityTable, double, double, bool, int), TableFactors> known)
+    private void Judge(TreeNode node, Dictionary<(int, double, double, bool, int), TableFactors> known)
     {
         var route = node.Run.Route;
         var length = route.LengthMeters!.Value; // validated
@@ -188,7 +195,7 @@ internal sealed class TreeModel
         node.All = new Candidate[Options.Count];
         for (var i = 0; i < Options.Count; i++)
         {
-            var key = (Options[i].Table, route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace, route.BundledConductors);
+            var key = (_tableOf[i], route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace, route.BundledConductors);
             if (!known.TryGetValue(key, out var factors))
                 known[key] = factors = TableFactors.Of(Options[i].Table, route);
             node.All[i] = Judge(node, i, factors, allowed);
@@ -230,20 +237,16 @@ internal sealed class TreeModel
         _ => throw new ArgumentOutOfRangeException(nameof(cable), Input.Objective, "The objective is not known."),
     };
 
-    /// <summary>Leaves out cables that another one beats in both drop and objective: they can be in no least set that the other is not.</summary>
+    /// <summary>The tree as the search sees it.</summary>
+    public LimitedTree Limited() => new(
+        [.. Nodes.Select(n => n.Parent)],
+        [.. Nodes.Select(n => Array.ConvertAll(n.Usable, static c => new SizeStep(c.Objective, c.DropVolts)))],
+        [.. Nodes.Select(n => n.OwnLimitVolts)]);
+
     private static Candidate[] Undominated(Candidate[] all)
     {
-        var kept = new List<Candidate>();
-        var least = double.PositiveInfinity;
-        foreach (var c in all.Where(c => c.Fault == CableFault.None).OrderBy(c => c.Objective).ThenBy(c => c.DropVolts))
-        {
-            if (c.DropVolts >= least)
-                continue;
-            least = c.DropVolts;
-            kept.Add(c);
-        }
-
-        return [.. kept];
+        var usable = Array.FindAll(all, c => c.Fault == CableFault.None);
+        return Array.ConvertAll(SizeStep.Undominated(Array.ConvertAll(usable, static c => new SizeStep(c.Objective, c.DropVolts))), i => usable[i]);
     }
 }
 

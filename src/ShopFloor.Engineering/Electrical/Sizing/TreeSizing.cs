@@ -29,6 +29,6 @@ public static class TreeSizing
             return TreeReport.Infeasible(model, blockers, text);
         var runByRun = RunByRun.Choose(model);
         var known = model.Nodes.Sum(n => n.Usable[runByRun[n.Index]].Objective);
-        return TreeReport.Make(model, LeastTree.Choose(model, known), runByRun, text);
+        return TreeReport.Make(model, LeastTree.Choose(model.Limited(), known), runByRun, text);
     }
 }
