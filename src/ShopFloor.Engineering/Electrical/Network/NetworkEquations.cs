@@ -24,6 +24,9 @@ internal sealed class NetworkEquations
     private double _largestFlow;
     private double _largestSiemens;
     private int _pinned = -1;
+    private double _pinnedVolts;
+    private int _faultNode = -1;
+    private double _faultSiemens;
 
     public NetworkEquations(FeedNetwork network, Scenario scenario, bool selfHeating, bool withLoads = true)
     {
@@ -85,21 +88,31 @@ internal sealed class NetworkEquations
     /// <summary>Newton steps taken so far.</summary>
     public int Iterations { get; private set; }
 
-    /// <summary>Holds a node at the reference voltage (a fault without resistance), or none; false when a source without resistance already holds it elsewhere.</summary>
-    public bool Pin(int? node)
+    /// <summary>Number of elements.</summary>
+    public int Elements => _laws.Length;
+
+    /// <summary>
+    /// Puts a fault between a node and the reference; false when a source without resistance holds the node elsewhere and the fault has no
+    /// resistance either, so that nothing limits the current.
+    /// </summary>
+    public bool SetFault(int node, double ohms)
     {
-        _pinned = -1;
-        if (node is not { } at)
+        (_faultNode, _faultSiemens, _pinned) = (node, 0, -1);
+        if (Floating.Contains(node))
+            return true; // one connection to ground closes no circuit
+        if (ohms > 0)
+        {
+            _faultSiemens = 1 / ohms;
             return true;
-        var unknown = _unknown[_root[at]];
+        }
+
+        var unknown = _unknown[_root[node]];
         if (unknown < 0)
-            return false;
+            return Math.Abs(Volts(node, [])) < 1e-12;
         _pinned = unknown;
-        PinnedVolts = -_above[at];
+        _pinnedVolts = -_above[node];
         return true;
     }
-
-    private double PinnedVolts { get; set; }
 
     /// <summary>A start without any load.</summary>
     public double[]? WithoutLoad()
@@ -126,7 +139,7 @@ internal sealed class NetworkEquations
     {
         var x = (double[])start.Clone();
         if (_pinned >= 0)
-            x[_pinned] = PinnedVolts;
+            x[_pinned] = _pinnedVolts;
         var f = new double[_unknowns];
         var step = new double[_unknowns];
         var trial = new double[_unknowns];
@@ -208,25 +221,31 @@ internal sealed class NetworkEquations
 
     /// <summary>Currents of all elements, and the largest current left over at a node outside the fault.</summary>
     /// <param name="x">Solution.</param>
-    /// <param name="faultNode">Node a fault is at, or null.</param>
+    /// <param name="factor">Common factor of the loads.</param>
     /// <param name="faultAmperes">Current into the fault, A; for a fault without resistance it is what is left over at its node.</param>
-    public (double[] Amperes, double Residual) Currents(double[] x, int? faultNode, out double faultAmperes)
+    public (double[] Amperes, double Residual) Currents(double[] x, double factor, out double faultAmperes)
     {
         var amperes = new double[_laws.Length];
         var left = new double[_nodes];
         for (var e = 0; e < _laws.Length; e++)
         {
-            amperes[e] = _laws[e].At(Over(e, x), 1).Amperes;
+            amperes[e] = _laws[e].At(Over(e, x), factor).Amperes;
             left[_from[e]] += amperes[e];
             left[_to[e]] -= amperes[e];
         }
 
+        faultAmperes = _faultSiemens > 0 ? Volts(_faultNode, x) * _faultSiemens : 0;
+        if (_faultSiemens > 0)
+            left[_faultNode] += faultAmperes;
         var sum = new double[_nodes];
         for (var i = 0; i < _nodes; i++)
             sum[_root[i]] += left[i];
-        faultAmperes = faultNode is { } at && _pinned >= 0 ? -sum[_root[at]] : 0;
-        if (faultNode is { } node)
-            left[node] += faultAmperes;
+        if (_pinned >= 0)
+        {
+            faultAmperes = -sum[_root[_faultNode]];
+            left[_faultNode] += faultAmperes;
+        }
+
         var residual = 0.0;
         for (var i = 0; i < _nodes; i++)
         {
@@ -306,6 +325,12 @@ internal sealed class NetworkEquations
 
             if (_edge[e] >= 0 && a != _pinned && b != _pinned)
                 _matrix.AddOffDiagonal(_edge[e], -siemens);
+        }
+
+        if (_faultSiemens > 0 && _unknown[_root[_faultNode]] is >= 0 and var faulted)
+        {
+            f[faulted] += Volts(_faultNode, x) * _faultSiemens;
+            _matrix.AddDiagonal(faulted, _faultSiemens);
         }
 
         if (_pinned >= 0)

@@ -59,7 +59,7 @@ public static class NetworkSolver
             return NoPoint(network, scenario, equations, collapse, text);
 
         var volts = equations.NodeVolts(x);
-        var (amperes, residual) = equations.Currents(x, null, out _);
+        var (amperes, residual) = equations.Currents(x, 1, out _);
         var nodes = network.Nodes.Select((n, i) => new NodeState(n.Id, n.Name, equations.Floating.Contains(i) ? null : volts[i])).ToList();
         var index = new Dictionary<string, int>(StringComparer.Ordinal);
         for (var i = 0; i < network.Nodes.Count; i++)
