@@ -129,7 +129,7 @@ internal static class Ngspice
 
     private static string Run(string file)
     {
-        var start = new ProcessStartInfo("ngspice", ["-b", file]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("ngspice", ["-b", file]) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
         Process process;
         try
         {
@@ -142,10 +142,16 @@ internal static class Ngspice
 
         using (process)
         {
+            process.StandardInput.Close();
             var errors = process.StandardError.ReadToEndAsync();
-            var output = process.StandardOutput.ReadToEnd();
-            process.WaitForExit();
-            return output + errors.GetAwaiter().GetResult();
+            var output = process.StandardOutput.ReadToEndAsync();
+            if (!process.WaitForExit(60_000))
+            {
+                process.Kill();
+                throw new InvalidOperationException("ngspice did not finish within a minute.");
+            }
+
+            return output.GetAwaiter().GetResult() + errors.GetAwaiter().GetResult();
         }
     }
 
