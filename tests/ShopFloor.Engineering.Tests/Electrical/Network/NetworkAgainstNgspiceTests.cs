@@ -74,14 +74,6 @@ public class NetworkAgainstNgspiceTests
         Ngspice.Agrees(Networks.RandomTree(seed, 1000, 500), Networks.Off, selfHeating: false);
     }
 
-    [Theory]
-    [InlineData(11)]
-    [InlineData(12)]
-    public void Random_trees_of_conductors_that_warm_up_agree(int seed)
-    {
-        Ngspice.Agrees(Networks.RandomTree(seed, 40, 800), Networks.Off);
-    }
-
     [Fact]
     public void Where_ours_collapses_ngspice_finds_no_operating_point_either()
     {
