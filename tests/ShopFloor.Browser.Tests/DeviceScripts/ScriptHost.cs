@@ -24,6 +24,9 @@ public sealed class ScriptHost : IAsyncLifetime
 
     public Func<Received, (int Status, string? Problem)> Answer { get; set; } = _ => (204, null);
 
+    /// <summary>Answers wait for it: a link that takes what is sent and gives nothing back.</summary>
+    public Task Hold { get; set; } = Task.CompletedTask;
+
     public string Person { get; set; } = "person-1";
 
     public string Token { get; set; } = "token-1";
@@ -75,7 +78,7 @@ public sealed class ScriptHost : IAsyncLifetime
     public async Task<IPage> OpenAsync()
     {
         Commands.Clear();
-        Answer = _ => (204, null);
+        (Answer, Hold) = (_ => (204, null), Task.CompletedTask);
         (Person, Token, Fields) = ("person-1", "token-1", "");
         var context = await _browser.NewContextAsync();
         context.SetDefaultTimeout(10_000);
@@ -84,24 +87,26 @@ public sealed class ScriptHost : IAsyncLifetime
         return page;
     }
 
-    private Task AnswerAsync(HttpContext context, Received received)
+    private async Task AnswerAsync(HttpContext context, Received received)
     {
         if (received.Token != Token)
         {
             context.Response.StatusCode = 400;
-            return Task.CompletedTask;
+            return;
         }
 
+        await Hold;
         var (status, problem) = Answer(received);
         Commands.Enqueue(received);
         if (status == 302)
         {
             context.Response.Redirect("/page");
-            return Task.CompletedTask;
+            return;
         }
 
         context.Response.StatusCode = status;
-        return problem is null ? Task.CompletedTask : context.Response.WriteAsJsonAsync(new { title = "Refused", detail = problem }, options: null, "application/problem+json");
+        if (problem is not null)
+            await context.Response.WriteAsJsonAsync(new { title = "Refused", detail = problem }, options: null, "application/problem+json");
     }
 
     private string Page() =>
@@ -120,8 +125,10 @@ public sealed class ScriptHost : IAsyncLifetime
         <input type="file" data-upload-url="/photos" data-upload-fields='{"stepId":"9"}' multiple>
         <form data-sign-out action="/page"><button>Sign out</button></form>
         {{Fields}}
+        <div id="connection-bar"><span data-link-words></span><button data-link-retry>Try now</button></div>
         <div data-notices></div><dialog data-tray><div data-tray-body></div><button data-tray-close>Close</button></dialog>
         <script src="/js/shell.js"></script><script src="/js/outbox.js"></script><script src="/js/photos.js"></script><script src="/js/drafts.js"></script>
+        <script>window.Blazor = { start() {}, reconnect: async () => true, resumeCircuit: async () => true };</script><script src="/js/connection.js"></script>
         </body></html>
         """;
 

@@ -102,6 +102,15 @@ public sealed class DemoShop : IAsyncLifetime
         return job;
     }
 
+    /// <summary>One of the demo's clients.</summary>
+    public static async Task<Guid> ClientAsync(Journey journey)
+    {
+        var desk = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+        await desk.GoAsync("/clients");
+        var href = await desk.Page.Locator("main a[href^='/clients/']").First.GetAttributeAsync("href") ?? "";
+        return Guid.Parse(href["/clients/".Length..]);
+    }
+
     /// <summary>What the browser of the client keeps who opened the link of the delivered job; nothing in the journeys ends it.</summary>
     public async Task<string> ClientOfDeliveredAsync(Journey journey)
     {

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
-using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -108,7 +107,7 @@ internal static class HandoverGathering
         var rows = new List<FuseMapRow>();
         foreach (var run in plan.Runs)
         {
-            var protects = run.Place.RunId == ElectricalPlan.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
+            var protects = run.Place.RunId == ElectricalPlanBuilder.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
             var place = WithDistance(VehicleZones.NameOf(run.Place.From), run.Place.Choice.FuseDistanceMeters);
             if (fuses.Find(part => part.PlanRunId == run.Place.RunId) is { } fitted)
             {

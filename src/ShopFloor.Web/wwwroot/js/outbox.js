@@ -5,7 +5,7 @@
   const shell = window.shopShell;
   const prefix = "shop-outbox:";
   const retryAgain = [408, 425, 429];
-  const firstWait = 1000, longestWait = 30000, giveUpOn500After = 5;
+  const firstWait = 1000, longestWait = 30000, patience = 2500, giveUpOn500After = 5;
   let wait = firstWait, timer = 0, sending = false, again = false, signInNeeded = false, lastTime = 0;
 
   const person = () => shell.meta("shop-person");
@@ -114,6 +114,7 @@
         wait = firstWait;
         signInNeeded = false;
         localStorage.removeItem(entry.key);
+        forgetSuperseded(entry);
         changed();
         markSent(entry);
         document.dispatchEvent(new CustomEvent("shop-outbox-sent", { detail: { id: entry.id, url: entry.url, body: entry.body } }));
@@ -134,7 +135,26 @@
     }
   }
 
+  // What was refused for a step is settled once a later press for the same step was accepted.
+  function forgetSuperseded(accepted) {
+    const step = accepted.body?.stepId;
+    if (step === undefined) return;
+    for (const entry of refused()) if (entry.url === accepted.url && entry.body?.stepId === step && entry.id < accepted.id) localStorage.removeItem(entry.key);
+  }
+
+  // A link can stall without any sign of it: a press that gets no answer is the first to notice.
   async function post(entry) {
+    const stalled = setTimeout(() => document.dispatchEvent(new CustomEvent("shop-link-stalled")), patience);
+    try {
+      const answer = await exchange(entry);
+      if (answer) document.dispatchEvent(new CustomEvent("shop-link-answered"));
+      return answer;
+    } finally {
+      clearTimeout(stalled);
+    }
+  }
+
+  async function exchange(entry) {
     try {
       const response = await request(entry);
       // A stale antiforgery token is answered by a bare 400; the page itself hands out a fresh one.

@@ -264,6 +264,49 @@ public sealed class TimeClockTests : IAsyncLifetime
         }
     }
 
+    [Fact]
+    public async Task Time_nobody_pressed_a_button_for_is_added_at_the_persons_rate_with_a_reason()
+    {
+        await SetRateAsync(42);
+        var sheet = await _shop.PlannedJobAsync(Stage("Cabling", Step()));
+        _shop.Time.Advance(TimeSpan.FromHours(6));
+
+        var added = await ForgottenAsync(sheet, sheet.Stages[0].Id, _shop.Technician.Id, 8, 10);
+
+        Assert.True(added.Succeeded, added.Message);
+        var entry = Assert.Single(await Clock.EntriesAsync(_shop.Owner, sheet.JobId, CancellationToken.None));
+        Assert.Equal((2, "Added later: Tablet was flat"), (entry.HoursUntil(default), entry.Note));
+        Assert.Equal(42, await _shop.Store.ReadAsync(db => db.TimeEntries.Select(found => found.CostPerHour).SingleAsync(), CancellationToken.None));
+    }
+
+    [Fact]
+    public async Task Forgotten_time_names_what_is_missing_and_does_not_overlap()
+    {
+        await SetRateAsync(42);
+        var (sheet, other) = (await _shop.PlannedJobAsync(Stage("Cabling", Step())), await _shop.PlannedJobAsync(Stage("Fitting", Step())));
+        _shop.Time.Advance(TimeSpan.FromHours(6));
+        (await ForgottenAsync(sheet, sheet.Stages[0].Id, _shop.Technician.Id, 8, 10)).Must();
+
+        var nobody = await ForgottenAsync(sheet, other.Stages[0].Id, null, 10, 11);
+        var overlap = await ForgottenAsync(other, other.Stages[0].Id, _shop.Technician.Id, 9, 11);
+
+        Assert.Equal([nameof(ForgottenTime.StaffId), nameof(ForgottenTime.StageId)], nobody.Problems.Select(problem => problem.Field));
+        Assert.Contains("Cabling", overlap.Message, StringComparison.Ordinal);
+        await Assert.ThrowsAsync<NotAllowedException>(() => Clock.AddForgottenAsync(_shop.Desk, sheet.JobId, new ForgottenTime(), CancellationToken.None));
+    }
+
+    private Task<Common.Outcome<Guid>> ForgottenAsync(WorkSheet sheet, Guid stageId, Guid? staffId, int from, int to) =>
+        Clock.AddForgottenAsync(
+            _shop.Owner,
+            sheet.JobId,
+            new ForgottenTime
+            {
+                StaffId = staffId,
+                StageId = stageId,
+                Times = new CorrectTime { Started = new DateTime(2031, 3, 3, from, 0, 0), Stopped = new DateTime(2031, 3, 3, to, 0, 0), Reason = "Tablet was flat" },
+            },
+            CancellationToken.None);
+
     private async Task StartAsync(Guid stageId, DateTimeOffset? pressedAt = null)
     {
         var outcome = await Clock.StartAsync(_shop.Technician, NewId(), stageId, pressedAt, CancellationToken.None);
