@@ -11,9 +11,9 @@ public sealed record FuseCurvePoint(double Percent, double? MinSeconds, double? 
 
 /// <summary>How fast fuses of a form open: a band between the earliest and the latest time. A maker's own curve takes its place.</summary>
 /// <remarks>
-/// Between two points both times are interpolated by straight lines of log time over log current. At or below 100 %, and below the first
-/// point, no opening is expected; below the first point with a latest time it need not open. Beyond the last point
-/// the earliest time falls as the melting heat I²·t stays the same, and the latest time stays where it is: both are the cautious side.
+/// Between two points both times are interpolated by straight lines of log time over log current. Up to 100 %, and not yet at the
+/// first point, no opening is expected; below the first point with a latest time it need not open. Beyond the last point the earliest
+/// time falls as the melting heat I²·t stays the same, and the latest time stays where it is: both are the cautious side.
 /// </remarks>
 public sealed record FuseCurve
 {
@@ -38,8 +38,8 @@ public sealed record FuseCurve
         var known = Points.Where(p => p.MinSeconds is not null).Select(p => (p.Percent, Seconds: p.MinSeconds!.Value)).ToList();
         if (known.Count == 0)
             return percent <= 100 ? double.PositiveInfinity : 0;
-        if (percent <= known[0].Percent)
-            return percent <= 100 || percent < known[0].Percent && known[0].Percent <= 100 ? double.PositiveInfinity : known[0].Seconds;
+        if (percent < known[0].Percent)
+            return percent <= 100 ? double.PositiveInfinity : known[0].Seconds;
         var last = known[^1];
         return percent >= last.Percent
             ? last.Seconds * (last.Percent / percent) * (last.Percent / percent)
