@@ -3,7 +3,7 @@ using ShopFloor.Engineering.Electrical.Sizing;
 
 namespace ShopFloor.Engineering.Tests.Electrical.Sizing;
 
-public class LeastConductorsTests
+public class JudgedSizesTests
 {
     private static CandidateRun Run(string id, string? parent, double? limit, params SizeCandidate[] sizes) => new(id, parent, sizes, limit);
 
