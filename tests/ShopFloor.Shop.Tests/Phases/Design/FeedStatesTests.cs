@@ -47,6 +47,8 @@ public sealed class FeedStatesTests : IAsyncLifetime
     public async Task A_short_behind_each_fuse_is_cleared_and_one_before_the_main_fuse_is_not()
     {
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
+        // A tired battery: its short-circuit current stays within what a small bolt-in fuse interrupts.
+        (await _shop.Get<ElectricalPlans>().EditSettingsAsync(_shop.Desk, _job, Guid.Empty, new ElectricalSettingsForm { BatteryMilliohms = 12 }, None)).Must();
 
         var (plan, view) = await ReadAsync();
         var behind = view.Faults!.Faults.Where(fault => plan.Runs.Any(run => run.Place.RunId == fault.NodeId)).ToList();
@@ -56,6 +58,18 @@ public sealed class FeedStatesTests : IAsyncLifetime
         Assert.False(view.Faults.Faults.Single(fault => fault.NodeId == FeedSources.Battery).IsCleared);
         // Nearer the battery more current flows.
         Assert.True(behind[0].ProspectiveAmperes > behind[1].ProspectiveAmperes);
+    }
+
+    [Fact]
+    public async Task A_fuse_that_cannot_interrupt_what_a_strong_battery_gives_is_a_stop()
+    {
+        await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
+        (await _shop.Get<ElectricalPlans>().EditSettingsAsync(_shop.Desk, _job, Guid.Empty, new ElectricalSettingsForm { BatteryMilliohms = 2 }, None)).Must();
+
+        var (_, view) = await ReadAsync();
+
+        Assert.Contains(view.Findings, finding => finding.Severity == Severity.Stop && finding.SubjectId == FeedNetworkBuilder.FuseId(ElectricalPlanBuilder.MainRunId));
+        Assert.False(view.Faults!.Faults.Single(fault => fault.NodeId == ElectricalPlanBuilder.MainRunId).IsCleared);
     }
 
     [Fact]
