@@ -12,7 +12,7 @@ public class SerialisationTests
     private static readonly JsonSerializerOptions _web = new(JsonSerializerDefaults.Web) { Converters = { new JsonStringEnumConverter() } };
 
     private static readonly ElectricalPlanInput _plan = Plans.Of(
-        Plans.Amplifier("sub", 1000), Plans.Fixed("dsp", 3, at: LoadConnection.Battery), Plans.Fixed("missing", null), Plans.Fixed("huge", 440)) with
+        Plans.Amplifier("sub", 1000), Plans.Fixed("dsp", 3, from: null), Plans.Fixed("missing", null), Plans.Fixed("huge", 440)) with
     {
         Alternator = new AlternatorData { RatedAmperes = 120 },
     };
@@ -36,7 +36,7 @@ public class SerialisationTests
         var back = JsonSerializer.Deserialize<ElectricalPlanResult>(json, _web)!;
 
         Assert.Equal(json, JsonSerializer.Serialize(back, _web));
-        Assert.Contains("\"mainAmperes\":", json, StringComparison.Ordinal);
+        Assert.Contains("\"copperKilograms\":", json, StringComparison.Ordinal);
         Assert.Contains("\"decidedBy\":\"NoneFits\"", json, StringComparison.Ordinal);
     }
 
@@ -44,20 +44,20 @@ public class SerialisationTests
     public void A_short_plan_takes_the_defaults_for_all_that_is_left_out()
     {
         const string Json = """
-            {"main":{"lengthMeters":4},"loads":[{"id":"a","name":"A","kind":"Fixed","fixed":{"ratedAmperes":10},"branch":{"lengthMeters":1}}]}
+            {"points":[{"id":"boot","name":"Boot","run":{"lengthMeters":4}}],"loads":[{"id":"a","name":"A","kind":"Fixed","fedFrom":"boot","fixed":{"ratedAmperes":10},"branch":{"lengthMeters":1}}]}
             """;
 
         var plan = ElectricalPlan.Compute(JsonSerializer.Deserialize<ElectricalPlanInput>(Json, _web)!);
 
-        Assert.Equal("33 CFR 183.425 table 5", plan.Main!.TableName);
-        Assert.Equal(10, plan.MainAmperes);
+        Assert.Equal("33 CFR 183.425 table 5", plan.MainRun()!.TableName);
+        Assert.Equal(10, plan.MainAmperes());
     }
 
     [Fact]
     public void A_result_without_any_current_left_is_still_valid_json()
     {
         // Surroundings as warm as the insulation: no division by zero may leak into the record.
-        var plan = _plan with { Main = _plan.Main with { AmbientCelsius = 150 } };
+        var plan = _plan.WithMainRun(r => r with { AmbientCelsius = 150 });
 
         Assert.NotEmpty(JsonSerializer.Serialize(ElectricalPlan.Compute(plan), _web));
     }

@@ -4,25 +4,20 @@ namespace ShopFloor.Engineering.Electrical;
 internal static class BuyList
 {
     /// <summary>Net lengths by size and insulation class, thickest first. Runs for which no size fits are left out: nothing is decided yet.</summary>
-    public static IReadOnlyList<ConductorToBuy> Conductors(ElectricalPlanInput input, RunSizingResult? main, IReadOnlyList<PlannedLoad> loads)
-    {
-        var runs = loads
-            .Zip(input.Loads, (planned, load) => (Run: planned.Branch, load.Branch.InsulationCelsius))
-            .Prepend((Run: main, input.Main.InsulationCelsius));
-        return
-        [
-            .. from r in runs
-               where r.Run is { DecidedBy: not SizeDecision.NoneFits }
-               group r.Run by (r.Run.Conductor, r.InsulationCelsius) into size
-               orderby size.Key.Conductor.AreaSquareMillimeters descending, size.Key.InsulationCelsius
-               select new ConductorToBuy(
-                   size.Key.Conductor.Label,
-                   size.Key.InsulationCelsius,
-                   size.Sum(r => r.LengthMeters),
-                   size.Sum(r => r.ConductorMeters - r.LengthMeters),
-                   size.Sum(r => r.CableKilograms)),
-        ];
-    }
+    public static IReadOnlyList<ConductorToBuy> Conductors(IReadOnlyList<PlanNode> nodes) =>
+    [
+        .. from node in nodes
+           let run = node.Result
+           where run is { DecidedBy: not SizeDecision.NoneFits }
+           group run by (run.Conductor, node.Run.InsulationCelsius) into size
+           orderby size.Key.Conductor.AreaSquareMillimeters descending, size.Key.InsulationCelsius
+           select new ConductorToBuy(
+               size.Key.Conductor.Label,
+               size.Key.InsulationCelsius,
+               size.Sum(r => r.LengthMeters),
+               size.Sum(r => r.ConductorMeters - r.LengthMeters),
+               size.Sum(r => r.CableKilograms)),
+    ];
 
     /// <summary>Fuses by rating and form, largest first.</summary>
     public static IReadOnlyList<FuseToBuy> Fuses(IReadOnlyList<RunSizingResult> runs) =>

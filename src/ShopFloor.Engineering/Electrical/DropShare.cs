@@ -3,48 +3,43 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical;
 
-/// <summary>Splits the drop allowed from battery to load between the main run and the branches.</summary>
-/// <remarks>
-/// The limit holds for main run and branch together. What body returns take is set aside first; the rest is shared in proportion to
-/// conductor length, using the longest branch, which takes the least copper when branches are alike. The main run gets less when a branch could not keep the limit otherwise. Branches that
-/// could not keep it behind the thickest main run either are left out of this. Each branch may then use all that the chosen main run leaves.
-/// </remarks>
+/// <summary>How much of the drop allowed from battery to load a run may have.</summary>
 internal static class DropShare
 {
-    /// <summary>Budget of the main run.</summary>
-    /// <param name="main">The main run.</param>
-    /// <param name="branches">Branches behind it, each with the whole limit as its budget.</param>
-    /// <param name="limitVolts">Drop allowed from battery to load and back, V.</param>
-    /// <param name="text">How numbers are written.</param>
-    public static RunBudget ForMain(RunSizingInput main, IReadOnlyList<RunSizingInput> branches, double limitVolts, UnitText text)
+    /// <summary>Budget of a run to a point when runs are sized one by one.</summary>
+    /// <remarks>
+    /// What body returns take is set aside first; the rest is shared in proportion to conductor length, using the longest way behind. The
+    /// run gets less when a way behind it could not keep the limit otherwise. Ways that could not keep it behind the thickest run either are
+    /// left out of this.
+    /// </remarks>
+    /// <param name="point">The point; its run is known.</param>
+    /// <param name="leftVolts">Drop left from there to every load and back, V.</param>
+    public static RunBudget ForPoint(PlanNode point, double leftVolts)
     {
-        var whole = Whole(limitVolts);
-        var mainRun = new RunCase(main, whole);
-        var leastMain = LeastDrop(mainRun);
-        // A branch that would miss the limit behind the thickest main run too is reported, not paid for with copper elsewhere.
-        var runs = branches.Select(b => new RunCase(b, whole)).Where(r => LeastDrop(r) + leastMain <= limitVolts).ToList();
-        var longest = runs.Select(r => r.ConductorMeters).DefaultIfEmpty(0).Max();
-        var mainBody = mainRun.BodyOhms * mainRun.DropAmperes;
-        var branchBody = runs.Select(r => r.BodyOhms * r.DropAmperes).DefaultIfEmpty(0).Max();
-        var ratio = mainRun.ConductorMeters / (mainRun.ConductorMeters + longest);
-        var share = mainBody + Math.Max(0, limitVolts - mainBody - branchBody) * ratio;
-        var needed = runs.Select(LeastDrop).DefaultIfEmpty(0).Max();
-        var choose = Math.Min(share, limitVolts - needed);
-        var step = new ExplainedStep(
-            "Share of the drop for the main run", "U_main = U_body + (U_limit − U_body,all) · L_main / (L_main + L_longest branch), less when a branch needs more",
-            $"{text.Number(limitVolts)} V, {text.Number(mainRun.ConductorMeters)} m and {text.Number(longest)} m of conductor, body returns {text.Number(mainBody + branchBody)} V",
-            text.Volts(choose), "rule of this program: shared by length, total kept within the limit");
-        return whole with { ChooseVolts = choose, LimitName = "Voltage drop of the main run within the whole limit", Step = step };
+        var whole = Whole(leftVolts);
+        var run = new RunCase(point.Sizing!, whole);
+        var least = LeastDrop(run);
+        var ways = point.WaysBelow()
+            .Select(way => way.Select(node => new RunCase(node.Sizing!, whole)).ToList())
+            .Select(way => (Meters: way.Sum(r => r.ConductorMeters), Body: way.Sum(r => r.BodyOhms * r.DropAmperes), Least: way.Sum(LeastDrop)))
+            .Where(way => way.Least + least <= leftVolts)
+            .ToList();
+        var longest = ways.Select(way => way.Meters).DefaultIfEmpty(0).Max();
+        var bodyBehind = ways.Select(way => way.Body).DefaultIfEmpty(0).Max();
+        var body = run.BodyOhms * run.DropAmperes;
+        var share = body + Math.Max(0, leftVolts - body - bodyBehind) * run.ConductorMeters / (run.ConductorMeters + longest);
+        var needed = ways.Select(way => way.Least).DefaultIfEmpty(0).Max();
+        return whole with { ChooseVolts = Math.Min(share, leftVolts - needed) };
     }
 
-    /// <summary>Budget of a branch behind a chosen main run.</summary>
-    public static RunBudget ForBranch(double limitVolts, double mainVolts, UnitText text)
+    /// <summary>Budget of a run whose size was settled with the others: what the runs before it leave of the limit.</summary>
+    public static RunBudget Left(double limitVolts, double upstreamVolts, UnitText text)
     {
-        var left = limitVolts - mainVolts;
+        var left = limitVolts - upstreamVolts;
         var step = new ExplainedStep(
-            "Drop left for the branch", "U_branch = U_limit − U_main", $"{text.Number(limitVolts)} − {text.Number(mainVolts)}",
-            text.Volts(left), "total from battery to load kept within the limit");
-        return new RunBudget(left, left, "Voltage drop of the branch within what the main run leaves", false, step);
+            "Drop left for this run and those behind it", "U_left = U_limit − U_upstream", $"{text.Number(limitVolts)} − {text.Number(upstreamVolts)}",
+            text.Volts(left), "total from battery to load kept within the limit; sizes chosen together for the least cable mass");
+        return new RunBudget(left, left, "Voltage drop of this run within what the runs before it leave", false, step);
     }
 
     /// <summary>Budget of a run that has the whole limit to itself.</summary>

@@ -10,16 +10,6 @@ public enum LoadKind
     Fixed,
 }
 
-/// <summary>Where a load is connected.</summary>
-public enum LoadConnection
-{
-    /// <summary>At the distribution point behind the main run.</summary>
-    Distribution,
-
-    /// <summary>At the battery by its own fused run.</summary>
-    Battery,
-}
-
 /// <summary>Data sheet of an amplifier; null means not known yet, which is reported and never taken as zero.</summary>
 public sealed record AmplifierLoad
 {
@@ -73,9 +63,9 @@ public sealed record ElectricalLoad
     /// <summary>Fuse the maker asks for, A, or null.</summary>
     public double? MakerFuseAmperes { get; init; }
 
-    /// <summary>Where it is connected.</summary>
-    public LoadConnection ConnectedTo { get; init; } = LoadConnection.Distribution;
+    /// <summary>Identifier of the point that feeds it; null when the vehicle's battery does.</summary>
+    public string? FedFrom { get; init; }
 
-    /// <summary>The run to it, from the distribution point or the battery.</summary>
+    /// <summary>The run to it.</summary>
     public RunData Branch { get; init; } = new();
 }

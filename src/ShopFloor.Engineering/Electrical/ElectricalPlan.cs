@@ -6,14 +6,11 @@ namespace ShopFloor.Engineering.Electrical;
 /// <summary>Computes the supply network of an added system as a tree.</summary>
 /// <remarks>
 /// Currents are taken at the battery voltage entered; the small rise of current of a regulated amplifier as its voltage falls is not
-/// followed. The main run carries the sum of the loads at the distribution point. The voltage drop limit holds for main run and branch
-/// together and is shared by length; what the main run does not use is left to the branches.
+/// followed. A run to a point carries the sum of the loads behind it. The voltage drop limit holds for every way from the battery to a
+/// load; the sizes of all runs are settled together so that their cables weigh least.
 /// </remarks>
 public static class ElectricalPlan
 {
-    /// <summary>Identifier of the main run in results and findings.</summary>
-    public const string MainRunId = "main-run";
-
     /// <summary>Computes the plan.</summary>
     /// <param name="input">The plan.</param>
     /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
@@ -27,106 +24,79 @@ public static class ElectricalPlan
         InputChecks.ThrowIfAny(input.Validate(text));
 
         var limit = input.Rules.MaxDropPercent / 100 * input.SupplyVolts;
-        var loads = input.Loads.Select(l => LoadCurrents.Of(l, input.SupplyVolts, text)).ToList();
-        var behindMain = loads.Where(l => l.Load.ConnectedTo == LoadConnection.Distribution && l.Rated is not null).ToList();
-        var mainAmperes = MainAmperes(behindMain, input.MainDemandFactor);
-        var main = SizeMain(input, behindMain, mainAmperes, limit, text);
+        var currents = input.Loads.Select(l => LoadCurrents.Of(l, input.SupplyVolts, text)).ToList();
+        var nodes = PlanNode.Tree(input, currents);
+        var sizes = LightestSet.Choose(nodes, limit);
+        foreach (var root in nodes.Where(n => n.Parent is null))
+            Size(root, sizes, limit, 0, text);
 
-        var planned = loads.Select(l => Plan(input, l, main, limit, text)).ToList();
-        var runs = planned.Select(p => p.Branch).Prepend(main).OfType<RunSizingResult>().ToList();
-        var totals = Totals(loads);
+        var points = nodes.Where(n => n.Point is not null).Select(PlannedPointOf).ToList();
+        var loads = nodes.Where(n => n.Load is not null).Select(n => PlannedLoadOf(n, input.SupplyVolts)).ToList();
+        var runs = nodes.Select(n => n.Result).OfType<RunSizingResult>().ToList();
+        var totals = Totals(currents);
+        var runByRun = LightestSet.RunByRunKilograms(nodes, limit);
         var alternator = input.Alternator is { } data ? Compare(data, totals.Music.Amperes) : null;
         return new ElectricalPlanResult
         {
-            Main = main,
-            MainAmperes = mainAmperes,
-            Loads = planned,
+            Points = points,
+            Loads = loads,
             Totals = totals,
             MaxDropVolts = limit,
             CopperKilograms = runs.Sum(r => r.CopperKilograms),
             CableKilograms = runs.Sum(r => r.CableKilograms),
+            RunByRunCableKilograms = runByRun,
             Alternator = alternator,
-            Findings = PlanFindings.Find(input, planned, main, mainAmperes, totals, limit, alternator, text),
+            Findings = PlanFindings.Find(input, nodes, loads, totals, limit, alternator, text),
             Cautions = PlanCautions.For(input),
-            ConductorsToBuy = BuyList.Conductors(input, main, planned),
+            ConductorsToBuy = BuyList.Conductors(nodes),
             FusesToBuy = BuyList.Fuses(runs),
-            Explanation = PlanExplanation.Make(input, planned, main, mainAmperes, totals, limit, text),
+            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, runByRun, text),
         };
     }
 
-    private static double MainAmperes(List<LoadCurrents> loads, double demandFactor)
+    private static void Size(PlanNode node, IReadOnlyDictionary<string, AmpacityRow> sizes, double limit, double usedVolts, UnitText text)
     {
-        if (loads.Count == 0)
-            return 0;
-        var least = Math.Max(loads.Max(l => l.Rated!.Amperes), Math.Max(loads.Sum(l => l.Music!.Amperes), loads.Sum(l => l.Idle!.Amperes)));
-        return Math.Max(demandFactor * loads.Sum(l => l.Rated!.Amperes), least);
+        if (node.Sizing is not { } run)
+            return;
+        node.Result = RunSizing.Size(run, DropShare.Left(limit, usedVolts, text), text, sizes[node.Id]);
+        foreach (var child in node.Children)
+            Size(child, sizes, limit, usedVolts + node.Result.DropAt(run.Rules.DropBasis).Volts, text);
     }
 
-    private static RunSizingResult? SizeMain(ElectricalPlanInput input, List<LoadCurrents> loads, double amperes, double limit, UnitText text)
+    private static PlannedPoint PlannedPointOf(PlanNode node) => new()
     {
-        if (loads.Count == 0 || input.Main.LengthMeters is null)
-            return null;
-        var run = new RunSizingInput
-        {
-            Id = MainRunId,
-            Name = "Main run",
-            ContinuousAmperes = amperes,
-            MusicAmperes = loads.Sum(l => l.Music!.Amperes),
-            IdleAmperes = loads.Sum(l => l.Idle!.Amperes),
-            SupplyVolts = input.SupplyVolts,
-            FedFromBattery = true,
-            Run = input.Main,
-            Rules = input.Rules,
-        };
-        var branches = loads.Where(l => l.Load.Branch.LengthMeters is not null).Select(l => Branch(input, l)).ToList();
-        return RunSizing.Size(run, DropShare.ForMain(run, branches, limit, text), text);
-    }
-
-    private static RunSizingInput Branch(ElectricalPlanInput input, LoadCurrents load) => new()
-    {
-        Id = load.Load.Id,
-        Name = load.Load.Name,
-        ContinuousAmperes = load.Rated!.Amperes,
-        MusicAmperes = load.Music!.Amperes,
-        IdleAmperes = load.Idle!.Amperes,
-        SupplyVolts = input.SupplyVolts,
-        FedFromBattery = load.Load.ConnectedTo == LoadConnection.Battery,
-        MakerFuseAmperes = load.Load.MakerFuseAmperes,
-        Run = load.Load.Branch,
-        Rules = input.Rules,
+        PointId = node.Id,
+        Name = node.Name,
+        Kind = node.Point!.Kind,
+        FedFrom = node.Point.FedFrom,
+        Amperes = node.Amperes,
+        Run = node.Result,
     };
 
-    private static PlannedLoad Plan(ElectricalPlanInput input, LoadCurrents load, RunSizingResult? main, double limit, UnitText text)
+    private static PlannedLoad PlannedLoadOf(PlanNode node, double supplyVolts)
     {
-        var atBattery = load.Load.ConnectedTo == LoadConnection.Battery;
-        var known = load.Rated is not null && load.Load.Branch.LengthMeters is not null && (atBattery || main is not null);
-        RunSizingResult? branch = null;
-        if (known)
-        {
-            var budget = atBattery ? DropShare.Whole(limit) : DropShare.ForBranch(limit, main!.DropAt(input.Rules.DropBasis).Volts, text);
-            branch = RunSizing.Size(Branch(input, load), budget, text);
-        }
+        var load = node.Load!;
 
         LoadDrop? Drop(Func<RunSizingResult, RunDrop> at)
         {
-            if (branch is null)
+            if (node.Result is not { } branch)
                 return null;
-            var mainVolts = atBattery ? 0 : at(main!).Volts;
-            var total = mainVolts + at(branch).Volts;
-            return new LoadDrop(mainVolts, at(branch).Volts, total, 100 * total / input.SupplyVolts, input.SupplyVolts - total);
+            var upstream = node.UpstreamVolts(at);
+            var total = upstream + at(branch).Volts;
+            return new LoadDrop(upstream, at(branch).Volts, total, 100 * total / supplyVolts, supplyVolts - total);
         }
 
         return new PlannedLoad
         {
-            LoadId = load.Load.Id,
-            Name = load.Load.Name,
-            ConnectedTo = load.Load.ConnectedTo,
+            LoadId = node.Id,
+            Name = node.Name,
+            FedFrom = load.Load.FedFrom,
             MissingData = load.Load.Branch.LengthMeters is null ? [.. load.Missing, "length of its run"] : load.Missing,
             Rated = load.Rated,
             Music = load.Music,
             Idle = load.Idle,
             Amplifier = load.Amplifier,
-            Branch = branch,
+            Branch = node.Result,
             RatedDrop = Drop(r => r.RatedDrop),
             MusicDrop = Drop(r => r.MusicDrop),
         };

@@ -3,20 +3,14 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical;
 
-/// <summary>The added supply network as a tree: battery, main run, distribution point, branches to loads; loads at the battery too.</summary>
+/// <summary>The added supply network as a tree: battery, runs to points, and runs from there, or from the battery, to loads.</summary>
 public sealed record ElectricalPlanInput
 {
     /// <summary>Voltage at the battery, V (6 to 49.9).</summary>
     public double SupplyVolts { get; init; } = ElectricalDefaults.SupplyVolts;
 
-    /// <summary>The run from the battery to the distribution point; not used when every load is at the battery.</summary>
-    public RunData Main { get; init; } = new();
-
-    /// <summary>
-    /// Share of the summed rated currents the main run is chosen for, 0.3 to 1. The default is all of it, because fuse and conductor
-    /// must stand every load at full output at once. Never below the music sum or the largest single load.
-    /// </summary>
-    public double MainDemandFactor { get; init; } = 1;
+    /// <summary>The points loads are fed from (0 to 100), in any order; none when every load is at the battery.</summary>
+    public IReadOnlyList<FeedPoint> Points { get; init; } = [];
 
     /// <summary>The loads (1 to 200).</summary>
     public required IReadOnlyList<ElectricalLoad> Loads { get; init; }
@@ -40,17 +34,52 @@ public sealed record ElectricalPlanInput
         text ??= UnitText.Invariant;
         var checks = new InputChecks(text);
         checks.InRange(nameof(SupplyVolts), "Supply voltage", SupplyVolts, 6, 49.9, QuantityKind.Voltage);
-        checks.InRange(nameof(MainDemandFactor), "Share of the summed currents for the main run", MainDemandFactor, 0.3, 1);
         if (Loads.Count is < 1 or > 200)
             checks.Add(nameof(Loads), $"Loads: {Loads.Count} are entered; enter 1 to 200.");
         checks.AddRange(Rules.Validate(text).Select(p => p with { Field = $"{nameof(Rules)}.{p.Field}" }));
-        checks.AddRange(Main.Validate("Main run", Rules.Table, text).Select(p => p with { Field = $"{nameof(Main)}.{p.Field}" }));
+        if (Points.Count > 100)
+            checks.Add(nameof(Points), $"Points: {Points.Count} are entered; enter up to 100.");
+        for (var i = 0; i < Points.Count; i++)
+            CheckPoint(checks, $"{nameof(Points)}[{i}]", Points[i], text);
         for (var i = 0; i < Loads.Count; i++)
             CheckLoad(checks, $"{nameof(Loads)}[{i}]", Loads[i], text);
-        foreach (var id in Loads.GroupBy(l => l.Id).Where(g => g.Count() > 1).Select(g => g.Key))
-            checks.Add(nameof(Loads), $"Loads: the identifier \u201c{id}\u201d is used more than once; each must be its own.");
+        foreach (var id in Points.Select(p => p.Id).Concat(Loads.Select(l => l.Id)).GroupBy(id => id).Where(g => g.Count() > 1).Select(g => g.Key))
+            checks.Add(nameof(Loads), $"Points and loads: the identifier \u201c{id}\u201d is used more than once; each must be its own.");
         CheckAlternator(checks);
         return checks.Problems;
+    }
+
+    private void CheckPoint(InputChecks checks, string path, FeedPoint point, UnitText text)
+    {
+        checks.Named($"{path}.{nameof(point.Id)}", "Point identifier", point.Id);
+        checks.Named($"{path}.{nameof(point.Name)}", "Point name", point.Name);
+        checks.Known($"{path}.{nameof(point.Kind)}", $"{point.Name}, kind", point.Kind);
+        checks.InRange($"{path}.{nameof(point.DemandFactor)}", $"{point.Name}, share of the summed currents", point.DemandFactor, 0.3, 1);
+        checks.AddRange(point.Run.Validate(point.Name, Rules.Table, text).Select(p => p with { Field = $"{path}.{nameof(point.Run)}.{p.Field}" }));
+        if (CheckFedFrom(checks, $"{path}.{nameof(point.FedFrom)}", point.Name, point.FedFrom) && IsInCircle(point))
+            checks.Add($"{path}.{nameof(point.FedFrom)}", $"{point.Name}: it is fed from itself by way of \u201c{point.FedFrom}\u201d; every way must start at the battery.");
+    }
+
+    private bool CheckFedFrom(InputChecks checks, string field, string name, string? from)
+    {
+        if (from is null || Points.Any(p => p.Id == from))
+            return true;
+        var known = Points.Count == 0 ? "there is no point; leave it out for the battery" : $"use one of {string.Join(", ", Points.Select(p => p.Id))}, or leave it out for the battery";
+        checks.Add(field, $"{name}, fed from: \u201c{from}\u201d is no point; {known}.");
+        return false;
+    }
+
+    private bool IsInCircle(FeedPoint point)
+    {
+        var at = point;
+        for (var steps = 0; at?.FedFrom is { } from; steps++)
+        {
+            if (steps > Points.Count)
+                return true;
+            at = Points.FirstOrDefault(p => p.Id == from);
+        }
+
+        return false;
     }
 
     private void CheckLoad(InputChecks checks, string path, ElectricalLoad load, UnitText text)
@@ -58,9 +87,7 @@ public sealed record ElectricalPlanInput
         checks.Named($"{path}.{nameof(load.Id)}", "Load identifier", load.Id);
         checks.Named($"{path}.{nameof(load.Name)}", "Load name", load.Name);
         checks.Known($"{path}.{nameof(load.Kind)}", $"{load.Name}, kind", load.Kind);
-        checks.Known($"{path}.{nameof(load.ConnectedTo)}", $"{load.Name}, connection", load.ConnectedTo);
-        if (load.Id == ElectricalPlan.MainRunId)
-            checks.Add($"{path}.{nameof(load.Id)}", $"Load identifier: \u201c{load.Id}\u201d names the main run; use another.");
+        CheckFedFrom(checks, $"{path}.{nameof(load.FedFrom)}", load.Name, load.FedFrom);
         checks.InRange($"{path}.{nameof(load.MakerFuseAmperes)}", $"{load.Name}, maker's fuse", load.MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
         checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.Table, text)
             .Select(p => p with { Field = $"{path}.{nameof(load.Branch)}.{p.Field}" }));

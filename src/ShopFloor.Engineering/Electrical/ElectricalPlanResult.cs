@@ -23,12 +23,34 @@ public sealed record PlanLevel(double Amperes, double SupplyWatts, double Output
 public sealed record PlanTotals(PlanLevel Rated, PlanLevel Music, PlanLevel Idle, bool IsComplete);
 
 /// <summary>Voltage drop from the battery to a load and back.</summary>
-/// <param name="MainVolts">In the main run, V; 0 for a load at the battery.</param>
-/// <param name="BranchVolts">In the branch, V.</param>
+/// <param name="UpstreamVolts">In the runs up to the point that feeds the load, V; 0 for a load at the battery.</param>
+/// <param name="BranchVolts">In the load's own run, V.</param>
 /// <param name="TotalVolts">Together, V.</param>
 /// <param name="TotalPercent">Together, percent of the supply voltage.</param>
 /// <param name="VoltsAtLoad">Voltage left at the load, V.</param>
-public sealed record LoadDrop(double MainVolts, double BranchVolts, double TotalVolts, double TotalPercent, double VoltsAtLoad);
+public sealed record LoadDrop(double UpstreamVolts, double BranchVolts, double TotalVolts, double TotalPercent, double VoltsAtLoad);
+
+/// <summary>One point of the plan with the run to it.</summary>
+public sealed record PlannedPoint
+{
+    /// <summary>Identifier of the point.</summary>
+    public required string PointId { get; init; }
+
+    /// <summary>Name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What stands there.</summary>
+    public required FeedPointKind Kind { get; init; }
+
+    /// <summary>Identifier of the point that feeds it; null for the vehicle's battery.</summary>
+    public required string? FedFrom { get; init; }
+
+    /// <summary>Current its run is chosen for, A; 0 when no known load is behind it.</summary>
+    public required double Amperes { get; init; }
+
+    /// <summary>The run to it; null when nothing is behind it, or while a length on the way is missing.</summary>
+    public required RunSizingResult? Run { get; init; }
+}
 
 /// <summary>One load of the plan.</summary>
 public sealed record PlannedLoad
@@ -39,8 +61,8 @@ public sealed record PlannedLoad
     /// <summary>Name.</summary>
     public required string Name { get; init; }
 
-    /// <summary>Where it is connected.</summary>
-    public required LoadConnection ConnectedTo { get; init; }
+    /// <summary>Identifier of the point that feeds it; null for the vehicle's battery.</summary>
+    public required string? FedFrom { get; init; }
 
     /// <summary>Names of the data that are missing; empty when complete.</summary>
     public required IReadOnlyList<string> MissingData { get; init; }
@@ -88,11 +110,8 @@ public sealed record FuseToBuy(double RatingAmperes, FuseForm? Form, string Form
 /// <summary>The whole supply network with its results.</summary>
 public sealed record ElectricalPlanResult
 {
-    /// <summary>The run from the battery to the distribution point; null when no load is there, or while its length is missing.</summary>
-    public required RunSizingResult? Main { get; init; }
-
-    /// <summary>Current the main run is chosen for, A; 0 when no load is at the distribution point.</summary>
-    public required double MainAmperes { get; init; }
+    /// <summary>The points in the order entered.</summary>
+    public required IReadOnlyList<PlannedPoint> Points { get; init; }
 
     /// <summary>The loads in the order entered.</summary>
     public required IReadOnlyList<PlannedLoad> Loads { get; init; }
@@ -108,6 +127,9 @@ public sealed record ElectricalPlanResult
 
     /// <summary>Mass of all runs with insulation, kg; the insulation is an estimate.</summary>
     public required double CableKilograms { get; init; }
+
+    /// <summary>Mass the cables would have with runs sized one by one from the battery outward, kg: what choosing them together is compared with.</summary>
+    public required double RunByRunCableKilograms { get; init; }
 
     /// <summary>Comparison with the alternator, or null when it is not known.</summary>
     public required AlternatorComparison? Alternator { get; init; }

@@ -9,7 +9,7 @@ internal static class PlanExplanation
     internal const string DropSource = "limit entered; ABYC E-11 uses 3 % for electronics";
 
     public static Explanation Make(
-        ElectricalPlanInput input, IReadOnlyList<PlannedLoad> loads, RunSizingResult? main, double mainAmperes, PlanTotals totals, double limit, UnitText text)
+        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals, double limit, double runByRunKilograms, UnitText text)
     {
         var inputs = new List<ExplainedInput>
         {
@@ -23,16 +23,23 @@ internal static class PlanExplanation
         {
             new("All loads at rated output", "I = Σ I_load", Sum(loads), text.Amperes(totals.Rated.Amperes), "Kirchhoff's current law"),
         };
-        if (mainAmperes > 0)
+        foreach (var node in nodes.Where(n => n.Point is not null && n.Amperes > 0))
         {
+            var demand = node.Point!.DemandFactor;
             steps.Add(new ExplainedStep(
-                "Current the main run is chosen for", "I_main = k · Σ I_load, not below the music sum, the idle sum or the largest load",
-                $"k = {text.Number(input.MainDemandFactor)}; {Sum(loads.Where(l => l.ConnectedTo == LoadConnection.Distribution))}",
-                text.Amperes(mainAmperes), input.MainDemandFactor < 1 ? "demand chosen by the shop" : "full rated sum: fuse and conductor stand every load at once"));
+                $"Current it is chosen for: {node.Name}", "I = k · Σ I_behind, not below the music sum, the idle sum or the largest load",
+                $"k = {text.Number(demand)}", text.Amperes(node.Amperes),
+                demand < 1 ? "demand chosen by the shop" : "full rated sum: fuse and conductor stand every load at once"));
         }
 
-        if (main is not null)
-            steps.AddRange(main.Explanation.Steps.Where(s => s.Title.StartsWith("Share of the drop", StringComparison.Ordinal)));
+        if (nodes.Any(n => n.Result is not null))
+        {
+            var cables = nodes.Sum(n => n.Result?.CableKilograms ?? 0);
+            steps.Add(new ExplainedStep(
+                "Sizes of all runs together", "least Σ m_cable with every drop within the limit, by dynamic programming over the tree",
+                $"run by run they would weigh {text.Of(runByRunKilograms, QuantityKind.Mass)}", text.Of(cables, QuantityKind.Mass),
+                "exact search over the available sizes; insulation mass is an estimate"));
+        }
 
         var basis = input.Rules.DropBasis;
         var limits = loads
@@ -41,7 +48,7 @@ internal static class PlanExplanation
             .ToList();
         var answer = $"{text.Amperes(totals.Rated.Amperes)} at rated output, {text.Amperes(totals.Music.Amperes)} on music, {text.Amperes(totals.Idle.Amperes)} at idle"
             + (totals.IsComplete ? "" : "; not complete: data are missing");
-        return new Explanation("The added system: how much current, through what?", answer, inputs, steps, limits, main?.Explanation.DecidedBy);
+        return new Explanation("The added system: how much current, through what?", answer, inputs, steps, limits, nodes.FirstOrDefault(n => n.Point is not null)?.Result?.Explanation.DecidedBy);
 
         string Sum(IEnumerable<PlannedLoad> part) => string.Join(" + ", part.Where(l => l.Rated is not null).Select(l => text.Number(l.Rated!.Amperes)));
     }

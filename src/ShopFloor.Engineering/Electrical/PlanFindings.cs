@@ -7,39 +7,53 @@ namespace ShopFloor.Engineering.Electrical;
 internal static class PlanFindings
 {
     public static List<Finding> Find(
-        ElectricalPlanInput input, IReadOnlyList<PlannedLoad> loads, RunSizingResult? main, double mainAmperes, PlanTotals totals,
+        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals,
         double limit, AlternatorComparison? alternator, UnitText text)
     {
         var findings = new List<Finding>();
-        if (mainAmperes > 0 && main is null)
-        {
-            findings.Add(new Finding(
-                "run-data-missing", Severity.Stop, ElectricalPlan.MainRunId, "Main run",
-                "The length of the main run is not known, so neither it nor the branches behind it can be sized.",
-                "Measure the route from the battery to the distribution point and enter it.", "needed for the voltage drop"));
-        }
-
-        if (main is not null)
-            findings.AddRange(main.Findings);
-        if (mainAmperes > 0 && input.MainDemandFactor < 1)
-            findings.Add(Demand(input, loads, mainAmperes, text));
+        foreach (var node in nodes.Where(n => n.Point is not null && n.Amperes > 0))
+            AddPoint(findings, node, text);
         foreach (var load in loads)
-            AddLoad(findings, load, main, limit, input.Rules.DropBasis, text);
+            AddLoad(findings, load, limit, input.Rules.DropBasis, text);
+        foreach (var node in nodes)
+            AddSelectivity(findings, node, text);
         if (alternator is not null)
             AddAlternator(findings, alternator, totals, text);
         return [.. findings.OrderByDescending(f => f.Severity)];
     }
 
-    private static Finding Demand(ElectricalPlanInput input, IReadOnlyList<PlannedLoad> loads, double mainAmperes, UnitText text)
+    private static void AddPoint(List<Finding> findings, PlanNode node, UnitText text)
     {
-        var sum = loads.Where(l => l.ConnectedTo == LoadConnection.Distribution).Sum(l => l.Rated?.Amperes ?? 0);
-        return new Finding(
-            "demand-reduced", Severity.Warn, ElectricalPlan.MainRunId, "Main run",
-            $"The main run is chosen for {text.Amperes(mainAmperes)}, {text.Percent(input.MainDemandFactor * 100)} of the {text.Amperes(sum)} all loads draw at rated output; its fuse may open when all play at full output.",
-            "Use the full sum unless the loads cannot run at once.", ElectricalDefaults.CommonPractice);
+        var point = node.Point!;
+        if (point.Run.LengthMeters is null)
+        {
+            findings.Add(new Finding(
+                "run-data-missing", Severity.Stop, node.Id, node.Name,
+                "The length of this run is not known, so neither it nor the runs behind it can be sized.",
+                "Measure the route the cable will take and enter it.", "needed for the voltage drop"));
+        }
+
+        if (node.Result is { } run)
+            findings.AddRange(run.Findings);
+        if (point.DemandFactor < 1)
+        {
+            findings.Add(new Finding(
+                "demand-reduced", Severity.Warn, node.Id, node.Name,
+                $"This run is chosen for {text.Amperes(node.Amperes)}, {text.Percent(point.DemandFactor * 100)} of what all loads behind it draw at rated output; its fuse may open when all play at full output.",
+                "Use the full sum unless the loads cannot run at once.", ElectricalDefaults.CommonPractice));
+        }
+
+        if (point is { Kind: FeedPointKind.Battery, FedFrom: null })
+        {
+            findings.Add(new Finding(
+                "fuse-at-both-batteries", Severity.Note, node.Id, node.Name,
+                "A cable between two batteries can be fed from either end: it needs a fuse close to each.",
+                "Fit the second fuse at the second battery, and follow the makers of battery and vehicle on charging it.", "33 CFR 183.460(a) for batteries in boats; common practice in vehicles"));
+        }
     }
 
-    private static void AddLoad(List<Finding> findings, PlannedLoad load, RunSizingResult? main, double limit, DropBasis basis, UnitText text)
+    private static void AddLoad(
+        List<Finding> findings, PlannedLoad load, double limit, DropBasis basis, UnitText text)
     {
         if (load.MissingData.Count > 0)
         {
@@ -60,18 +74,22 @@ internal static class PlanFindings
             var drop = load.DropAt(basis)!;
             findings.Add(new Finding(
                 "drop-over-limit", Severity.Stop, load.LoadId, load.Name,
-                $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.MainVolts)} main run, {text.Volts(drop.BranchVolts)} branch); the limit is {text.Volts(limit)}.",
+                $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.UpstreamVolts)} in the runs before it, {text.Volts(drop.BranchVolts)} in its own); the limit is {text.Volts(limit)}.",
                 "Use thicker conductors, shorten the runs, or improve the returns.", PlanExplanation.DropSource));
         }
+    }
 
-        if (load.ConnectedTo == LoadConnection.Distribution && main?.Fuse is { } mainFuse && branch.Fuse is { } branchFuse
-            && branchFuse.RatingAmperes >= mainFuse.RatingAmperes)
-        {
-            findings.Add(new Finding(
-                "no-selectivity", Severity.Warn, load.LoadId, load.Name,
-                $"Its {text.Amperes(branchFuse.RatingAmperes)} fuse is not smaller than the {text.Amperes(mainFuse.RatingAmperes)} main fuse: a fault on this branch may take everything down.",
-                "Choose a smaller branch fuse or a larger main fuse on a main run that allows it.", ElectricalDefaults.CommonPractice));
-        }
+    private static void AddSelectivity(List<Finding> findings, PlanNode node, UnitText text)
+    {
+        if (node is not { Result.Fuse.RatingAmperes: var own, Parent: { Result.Fuse.RatingAmperes: var above } parent })
+            return;
+        var onlyRun = parent.Children.Count(child => child.Result?.Fuse is not null) == 1;
+        if (own < above || (onlyRun && own <= above))
+            return;
+        findings.Add(new Finding(
+            "no-selectivity", Severity.Warn, node.Id, node.Name,
+            $"Its {text.Amperes(own)} fuse is not smaller than the {text.Amperes(above)} fuse before it ({parent.Name}): a fault on it may take everything down.",
+            "Choose a smaller fuse here, or a larger one before it on a conductor that allows it.", ElectricalDefaults.CommonPractice));
     }
 
     private static void AddAlternator(List<Finding> findings, AlternatorComparison alternator, PlanTotals totals, UnitText text)

@@ -8,15 +8,37 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
 {
     public static RunChoice Make(RunCase run)
     {
-        var wanted = WantedFuse(run);
         if (run.Input.Run.ForcedSize is { } forced)
         {
             var row = run.Input.Rules.Table.Row(forced)!; // validated
-            return new RunChoice(row, FuseForForcedSize(run, row, wanted), SizeDecision.Forced);
+            return new RunChoice(row, FuseForForcedSize(run, row), SizeDecision.Forced);
         }
 
-        return Smallest(run, wanted);
+        if (SelectiveFuse(run) is { } selective && Smallest(run, selective) is { DecidedBy: not SizeDecision.NoneFits } choice)
+            return choice;
+        return Smallest(run, WantedFuse(run));
     }
+
+    /// <summary>The choice for a run whose size was settled together with the other runs of its tree.</summary>
+    public static RunChoice Settled(RunCase run, AmpacityRow row)
+    {
+        var least = Make(new RunCase(run.Input, DropShare.Whole(double.MaxValue)));
+        return least.DecidedBy is SizeDecision.Forced or SizeDecision.NoneFits || row.Conductor == least.Row.Conductor
+            ? least
+            : least with { Row = row, DecidedBy = SizeDecision.VoltageDrop };
+    }
+
+    /// <summary>Sizes that carry the run's current and fuse and are thick enough, thinnest first; the one there is when none does.</summary>
+    public static IReadOnlyList<AmpacityRow> Candidates(RunCase run)
+    {
+        var least = Make(new RunCase(run.Input, DropShare.Whole(double.MaxValue)));
+        return least.DecidedBy is SizeDecision.Forced or SizeDecision.NoneFits
+            ? [least.Row]
+            : [.. run.Sizes.SkipWhile(row => row.Conductor != least.Row.Conductor)];
+    }
+
+    /// <summary>The fuse the run gets, which does not hang on its drop; null when none fits.</summary>
+    public static FuseChoice? FuseOf(RunSizingInput input) => Make(new RunCase(input, DropShare.Whole(double.MaxValue))).Fuse;
 
     /// <summary>The fuse the size has to be thick enough for, before any size is known; null when no rating is large enough.</summary>
     public static FuseChoice? WantedFuse(RunCase run)
@@ -27,9 +49,16 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
         return run.Input.MakerFuseAmperes is { } maker ? run.LargestFuse(run.MinimumFuse, maker) ?? smallest : smallest;
     }
 
-    private static FuseChoice? FuseForForcedSize(RunCase run, AmpacityRow row, FuseChoice? wanted)
+    /// <summary>The fuse wanted when the fuses behind the run ask for a larger one than its load; null when they do not.</summary>
+    private static FuseChoice? SelectiveFuse(RunCase run) =>
+        run.Input is { FuseNotBelowAmperes: { } least, Run.ForcedFuseAmperes: null } && least > run.MinimumFuse ? run.SmallestFuse(least, double.MaxValue) : null;
+
+    private static FuseChoice? FuseForForcedSize(RunCase run, AmpacityRow row)
     {
         var derated = run.Derated(row);
+        if (SelectiveFuse(run) is { } selective && FuseRatings.AtLeast(derated, selective.RatingAmperes))
+            return selective;
+        var wanted = WantedFuse(run);
         if (run.Input.Run.ForcedFuseAmperes is not null || (wanted is not null && FuseRatings.AtLeast(derated, wanted.RatingAmperes)))
             return wanted;
         return run.SmallestFuse(run.MinimumFuse, derated) ?? run.LargestFuse(0, derated);

@@ -84,6 +84,12 @@ internal static class RunExplanation
 
         steps.Add(new("Least fuse", "I_fuse ≥ I / loading", $"{N(input.ContinuousAmperes)} / {N(input.Rules.ContinuousLoading)}",
             text.Amperes(run.MinimumFuse), RunFindings.FuseSource));
+        if (input.FuseNotBelowAmperes is { } least && least > run.MinimumFuse && choice.Fuse is { } selective)
+        {
+            steps.Add(new("Fuse against the fuses behind it", "above the largest of several, not below a single one",
+                $"at least {N(least)} A", text.Amperes(selective.RatingAmperes), ElectricalDefaults.CommonPractice));
+        }
+
         if (run.Budget.Step is { } share)
             steps.Add(share);
         steps.Add(new("Conductor temperature", "T2 = T1 + (Tr − T1) · √(I / I_allowed)",

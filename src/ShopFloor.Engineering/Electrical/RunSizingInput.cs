@@ -30,6 +30,9 @@ public sealed record RunSizingInput
     /// <summary>Fuse the maker of the consumer asks for, A, or null.</summary>
     public double? MakerFuseAmperes { get; init; }
 
+    /// <summary>Least rating that keeps fuses behind this run from outlasting its own, A, or null; given up when no conductor allows it.</summary>
+    public double? FuseNotBelowAmperes { get; init; }
+
     /// <summary>Drop allowed there and back, V; null takes <see cref="SizingRules.MaxDropPercent"/>.</summary>
     public double? MaxDropVolts { get; init; }
 
@@ -52,6 +55,7 @@ public sealed record RunSizingInput
         checks.InRange(nameof(IdleAmperes), $"{Name}, current at idle", IdleAmperes, 0, most, QuantityKind.Current);
         checks.InRange(nameof(SupplyVolts), $"{Name}, supply voltage", SupplyVolts, 6, 49.9, QuantityKind.Voltage);
         checks.InRange(nameof(MakerFuseAmperes), $"{Name}, maker's fuse", MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
+        checks.InRange(nameof(FuseNotBelowAmperes), $"{Name}, least fuse for the fuses behind it", FuseNotBelowAmperes, 0, 1000, QuantityKind.Current);
         checks.InRange(nameof(MaxDropVolts), $"{Name}, voltage drop allowed", MaxDropVolts, 0.005, 10, QuantityKind.Voltage);
         if (Run.LengthMeters is null)
             checks.Add($"{nameof(Run)}.{nameof(RunData.LengthMeters)}", $"{Name}, length one way: nothing was entered; enter {text.Range(0.05, 30, QuantityKind.Length)}.");

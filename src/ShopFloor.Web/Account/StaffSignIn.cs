@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Claims;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Identity;
 using ShopFloor.Shop.Staff;
@@ -25,6 +26,26 @@ public sealed class StaffSignIn(SignInManager<StaffMember> signIn, IPasswordHash
             return Refusal;
         }
 
+        if (await CheckAsync(member, password, Refusal) is { } refusal)
+        {
+            return refusal;
+        }
+
+        await signIn.SignInWithClaimsAsync(member, new AuthenticationProperties(), [new(ShopClaims.Via, nameof(ActorVia.Desk))]);
+        return null;
+    }
+
+    /// <summary>Whether somebody who is signed in knows their password; misses count as they do at the sign-in.</summary>
+    /// <returns>Null when they do, else what to tell them.</returns>
+    public async Task<string?> RefusalAsync(ClaimsPrincipal person, string password) =>
+        await signIn.UserManager.GetUserAsync(person) is { IsActive: true, PasswordHash: not null } member
+            ? await CheckAsync(member, password, "That is not your present password.")
+            : "Your account has no password; ask an owner to set one.";
+
+    public Task SignOutAsync() => signIn.Context.SignOutAsync(IdentityConstants.ApplicationScheme);
+
+    private async Task<string?> CheckAsync(StaffMember member, string password, string refusal)
+    {
         var result = await signIn.CheckPasswordSignInAsync(member, password, lockoutOnFailure: true);
         if (result.IsLockedOut)
         {
@@ -32,14 +53,6 @@ public sealed class StaffSignIn(SignInManager<StaffMember> signIn, IPasswordHash
             return string.Create(CultureInfo.CurrentCulture, $"Too many wrong passwords for this sign-in name. Try again in {minutes} min, or ask an owner to set a new one.");
         }
 
-        if (!result.Succeeded)
-        {
-            return Refusal;
-        }
-
-        await signIn.SignInWithClaimsAsync(member, new AuthenticationProperties(), [new(ShopClaims.Via, nameof(ActorVia.Desk))]);
-        return null;
+        return result.Succeeded ? null : refusal;
     }
-
-    public Task SignOutAsync() => signIn.Context.SignOutAsync(IdentityConstants.ApplicationScheme);
 }

@@ -28,7 +28,7 @@ public class DemoShop : IAsyncLifetime
 
     public async Task InitializeAsync()
     {
-        Process = await ShopProcess.StartAsync(Settings);
+        Process = await ShopProcess.StartAsync(settings: Settings);
         Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         Browser = await _playwright.Chromium.LaunchAsync(new()
@@ -103,6 +103,15 @@ public class DemoShop : IAsyncLifetime
         if (!_jobs.TryGetValue(word, out var job))
             _jobs[word] = job = await (await journey.EnterAsync(Person.Owner, Screen.Desktop)).FindJobAsync(word);
         return job;
+    }
+
+    /// <summary>One of the demo's clients.</summary>
+    public static async Task<Guid> ClientAsync(Journey journey)
+    {
+        var desk = await journey.EnterAsync(Person.Owner, Screen.Desktop);
+        await desk.GoAsync("/clients");
+        var href = await desk.Page.Locator("main a[href^='/clients/']").First.GetAttributeAsync("href") ?? "";
+        return Guid.Parse(href["/clients/".Length..]);
     }
 
     /// <summary>What the browser of the client keeps who opened the link of the delivered job; nothing in the journeys ends it.</summary>

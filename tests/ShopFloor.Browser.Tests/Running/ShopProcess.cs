@@ -18,7 +18,7 @@ public sealed partial class ShopProcess : IAsyncDisposable
     private readonly ConcurrentQueue<string> _said = new();
     private readonly TaskCompletionSource<Uri> _listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private ShopProcess(string folder, IReadOnlyDictionary<string, string> settings)
+    private ShopProcess(string folder, bool demo, IReadOnlyDictionary<string, string> settings)
     {
         _folder = folder;
         var start = new ProcessStartInfo("dotnet")
@@ -28,7 +28,7 @@ public sealed partial class ShopProcess : IAsyncDisposable
             RedirectStandardError = true,
             UseShellExecute = false,
         };
-        foreach (var argument in (string[])[Program(), "--demo", "--data", Path.Combine(folder, "shop"), "--urls", "http://127.0.0.1:0"])
+        foreach (var argument in (string[])[Program(), .. demo ? ["--demo"] : Array.Empty<string>(), "--data", Path.Combine(folder, "shop"), "--urls", "http://127.0.0.1:0"])
             start.ArgumentList.Add(argument);
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Development"; // cookies over plain http
         foreach (var (name, value) in settings)
@@ -45,13 +45,18 @@ public sealed partial class ShopProcess : IAsyncDisposable
     /// <summary>The last lines it wrote, for a failure's message.</summary>
     public string Said => string.Join('\n', _said.TakeLast(60));
 
+    /// <summary>The code it showed for setting up an empty shop.</summary>
+    public string SetUpCode => _said.Select(line => Code().Match(line)).FirstOrDefault(match => match.Success)?.Groups[1].Value
+        ?? throw new InvalidOperationException($"The program showed no set-up code. It said:\n{Said}");
+
     /// <summary>Lines in which the program reported a fault of its own.</summary>
     public IReadOnlyList<string> Faults => [.. _said.Where(line => line.Contains(" ERR ", StringComparison.Ordinal) || line.Contains(" FTL ", StringComparison.Ordinal))];
 
+    /// <param name="demo">Whether to fill the folder with the demo; else the shop is empty, as at its first start.</param>
     /// <exception cref="InvalidOperationException">The program ended, or did not listen in time.</exception>
-    public static async Task<ShopProcess> StartAsync(IReadOnlyDictionary<string, string> settings)
+    public static async Task<ShopProcess> StartAsync(bool demo = true, IReadOnlyDictionary<string, string>? settings = null)
     {
-        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, settings);
+        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, demo, settings ?? new Dictionary<string, string>());
         try
         {
             shop._process.Start();
@@ -97,6 +102,9 @@ public sealed partial class ShopProcess : IAsyncDisposable
         var program = Path.Combine(Source.Root, "src", "ShopFloor.Web", "bin", configuration.Name, framework.Name, "ShopFloor.Web.dll");
         return File.Exists(program) ? program : throw new InvalidOperationException($"The program was not built: {program} is missing.");
     }
+
+    [GeneratedRegex(@"enter the set-up code (\S+)")]
+    private static partial Regex Code();
 
     [GeneratedRegex(@"Now listening on: ""?(http://127\.0\.0\.1:\d+)")]
     private static partial Regex Listening();

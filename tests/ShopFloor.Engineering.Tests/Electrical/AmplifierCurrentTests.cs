@@ -139,7 +139,7 @@ public class AmplifierCurrentTests
                 var r = AmplifierCurrent.Compute(Amplifier(amplifierClass, watts, efficiency, volts, crest, idle));
                 foreach (var level in new[] { r.Rated, r.Music, r.Idle })
                 {
-                    Assert.Equal(level.SupplyWatts, level.OutputWatts + level.HeatWatts, 6);
+                    Assert.Equal(level.SupplyWatts, level.OutputWatts + level.HeatWatts, 1e-9 * (1 + level.SupplyWatts));
                     Assert.True(level.HeatWatts >= 0, "an amplifier cannot give out more than it takes");
                 }
 

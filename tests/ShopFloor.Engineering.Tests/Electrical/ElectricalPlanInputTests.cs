@@ -11,12 +11,16 @@ public class ElectricalPlanInputTests
         return new TheoryData<string, string, ElectricalPlanInput>
         {
             { "SupplyVolts", "6\u00a0V to 49.9\u00a0V", plan with { SupplyVolts = double.NaN } },
-            { "MainDemandFactor", "0.3 to 1", plan with { MainDemandFactor = 0 } },
+            { "Points[0].DemandFactor", "0.3 to 1", plan.WithMain(m => m with { DemandFactor = 0 }) },
             { "Loads", "enter 1 to 200", plan with { Loads = [] } },
             { "Loads", "more than once", plan with { Loads = [Plans.Fixed("a", 1), Plans.Fixed("a", 2)] } },
-            { "Main.LengthMeters", "Main run, length one way: -1\u00a0m", plan with { Main = Runs.Data(-1) } },
+            { "Points[0].Run.LengthMeters", "Main run, length one way: -1\u00a0m", plan.WithMain(_ => Plans.MainPoint(-1)) },
+            { "Points[0].Name", "nothing was entered", plan.WithMain(m => m with { Name = " " }) },
+            { "Points[0].Kind", "“7”", plan.WithMain(m => m with { Kind = (FeedPointKind)7 }) },
+            { "Points[0].FedFrom", "“rear” is no point; use one of main", plan.WithMain(m => m with { FedFrom = "rear" }) },
+            { "Points[0].FedFrom", "fed from itself by way of “main”", plan.WithMain(m => m with { FedFrom = "main" }) },
             { "Rules.MaxDropPercent", "50 is not accepted", plan with { Rules = Runs.EverySize with { MaxDropPercent = 50 } } },
-            { "Loads[0].Id", "use another", With(l => l with { Id = ElectricalPlan.MainRunId }) },
+            { "Loads", "“main” is used more than once", With(l => l with { Id = Plans.MainId }) },
             { "Loads[0].Name", "nothing was entered", With(l => l with { Name = "" }) },
             { "Loads[0].Branch.LengthMeters", "Load a, branch, length one way: 99\u00a0m", With(l => l with { Branch = Runs.Data(99) }) },
             { "Loads[0].Branch.ForcedSize", "“7 AWG”", With(l => l with { Branch = l.Branch with { ForcedSize = "7 AWG" } }) },
@@ -27,7 +31,7 @@ public class ElectricalPlanInputTests
             { "Loads[0].Amplifier.RatedOutputWatts", "Amplifier a, rated output power", plan with { Loads = [Plans.Amplifier("a", -4)] } },
             { "Loads[0].Amplifier.Class", "“42”", plan with { Loads = [Plans.Amplifier("a", 100, (AmplifierClass)42)] } },
             { "Loads[0].Kind", "“7”", With(l => l with { Kind = (LoadKind)7 }) },
-            { "Loads[0].ConnectedTo", "“7”", With(l => l with { ConnectedTo = (LoadConnection)7 }) },
+            { "Loads[0].FedFrom", "“rear” is no point", With(l => l with { FedFrom = "rear" }) },
             { "Alternator.RatedAmperes", "10\u00a0A to 1000\u00a0A", plan with { Alternator = new AlternatorData { RatedAmperes = 0 } } },
             { "Alternator.IdleFraction", "0.1 to 1", plan with { Alternator = new AlternatorData { RatedAmperes = 100, IdleFraction = 2 } } },
             { "Alternator.HotFraction", "0.1 to 1", plan with { Alternator = new AlternatorData { RatedAmperes = 100, HotFraction = 0 } } },
@@ -49,7 +53,7 @@ public class ElectricalPlanInputTests
     [Fact]
     public void Missing_data_are_no_problem_of_the_input()
     {
-        var input = Plans.Of(Plans.Fixed("a", null), Plans.Amplifier("b", null, null)) with { Main = new RunData() };
+        var input = Plans.Of(Plans.Fixed("a", null), Plans.Amplifier("b", null, null)) with { Points = [Plans.MainPoint(null)] };
 
         Assert.Empty(input.Validate());
     }

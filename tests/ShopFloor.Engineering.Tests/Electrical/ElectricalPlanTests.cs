@@ -8,12 +8,12 @@ public class ElectricalPlanTests
     [Fact]
     public void The_main_run_carries_the_sum_of_the_loads_behind_it()
     {
-        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40), Plans.Fixed("b", 25), Plans.Fixed("c", 10, at: LoadConnection.Battery)));
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40), Plans.Fixed("b", 25), Plans.Fixed("c", 10, from: null)));
 
-        Assert.Equal(65, plan.MainAmperes, 9);
-        Assert.Equal(65, plan.Main!.RatedDrop.Amperes, 9);
-        Assert.Equal(26, plan.Main.MusicDrop.Amperes, 9);
-        Assert.Equal(6.5, plan.Main.IdleAmperes!.Value, 9);
+        Assert.Equal(65, plan.MainAmperes(), 9);
+        Assert.Equal(65, plan.MainRun()!.RatedDrop.Amperes, 9);
+        Assert.Equal(26, plan.MainRun()!.MusicDrop.Amperes, 9);
+        Assert.Equal(6.5, plan.MainRun()!.IdleAmperes!.Value, 9);
         Assert.Equal(75, plan.Totals.Rated.Amperes, 9);
         Assert.Equal(30, plan.Totals.Music.Amperes, 9);
         Assert.Equal(7.5, plan.Totals.Idle.Amperes, 9);
@@ -43,7 +43,7 @@ public class ElectricalPlanTests
         Assert.All(plan.Loads, load =>
         {
             var drop = load.RatedDrop!;
-            Assert.Equal(plan.Main!.RatedDrop.Volts + load.Branch!.RatedDrop.Volts, drop.TotalVolts, 9);
+            Assert.Equal(plan.MainRun()!.RatedDrop.Volts + load.Branch!.RatedDrop.Volts, drop.TotalVolts, 9);
             Assert.Equal(13.8 - drop.TotalVolts, load.RatedDrop!.VoltsAtLoad, 9);
             Assert.True(drop.TotalVolts <= plan.MaxDropVolts);
             Assert.True(load.MusicDrop!.TotalVolts < drop.TotalVolts);
@@ -52,14 +52,15 @@ public class ElectricalPlanTests
     }
 
     [Fact]
-    public void The_main_run_gets_its_share_by_length_and_the_branches_what_is_left()
+    public void Sizes_are_settled_together_so_that_the_cables_weigh_least()
     {
-        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 60, meters: 1.5)));
+        // A long thin branch beside a heavy short one: by length the main run would be made thick for the long branch's sake.
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 60, meters: 0.5), Plans.Fixed("b", 5, meters: 6)));
 
-        // 4.5 m of 6 m: three quarters of 0.414 V.
-        Assert.True(plan.Main!.RatedDrop.Volts <= 0.75 * 0.414);
-        Assert.Contains(plan.Main.Explanation.Steps, s => s.Title.StartsWith("Share of the drop", StringComparison.Ordinal) && s.Result.StartsWith("0.31", StringComparison.Ordinal));
-        Assert.Contains(plan.Loads[0].Branch!.Limits, l => Math.Abs(l.Limit - (0.414 - plan.Main.RatedDrop.Volts)) < 1e-9 && l.Unit == "V" && l.Passed);
+        Assert.All(plan.Loads, load => Assert.True(load.RatedDrop!.TotalVolts <= 0.414));
+        Assert.True(plan.CableKilograms < plan.RunByRunCableKilograms, $"{plan.CableKilograms} kg against {plan.RunByRunCableKilograms} kg");
+        Assert.Contains(plan.Explanation.Steps, step => step.Title == "Sizes of all runs together");
+        Assert.Contains(plan.Loads[0].Branch!.Limits, l => Math.Abs(l.Limit - (0.414 - plan.MainRun()!.RatedDrop.Volts)) < 1e-9 && l.Unit == "V" && l.Passed);
     }
 
     [Fact]
@@ -71,20 +72,8 @@ public class ElectricalPlanTests
         var plan = ElectricalPlan.Compute(Plans.Of(load));
 
         // The body return alone takes 0.2 V of 0.414 V.
-        Assert.True(plan.Main!.RatedDrop.Volts < 0.214);
+        Assert.True(plan.MainRun()!.RatedDrop.Volts < 0.214);
         Assert.True(plan.Loads[0].RatedDrop!.TotalVolts <= 0.414);
-        Assert.DoesNotContain(plan.Findings, f => f.Code == "drop-over-limit");
-    }
-
-    [Fact]
-    public void What_body_returns_take_is_set_aside_before_the_rest_is_shared_by_length()
-    {
-        var load = Plans.Fixed("a", 50, meters: 2);
-        var plan = ElectricalPlan.Compute(Plans.Of(load with { Branch = load.Branch with { ReturnPath = ReturnPath.VehicleBody, BodyReturnOhms = 0.002 } }));
-
-        // 50 A · 2 mΩ = 0.1 V; (0.414 − 0.1) · 9 m / (9 m + 2 m) = 0.257 V for the main run.
-        Assert.Contains(plan.Main!.Explanation.Steps, s => s.Title == "Share of the drop for the main run" && s.Result == "0.257\u00a0V");
-        Assert.True(plan.Main.RatedDrop.Volts <= 0.257);
         Assert.DoesNotContain(plan.Findings, f => f.Code == "drop-over-limit");
     }
 
@@ -92,12 +81,12 @@ public class ElectricalPlanTests
     public void The_main_run_gives_way_to_a_branch_of_a_size_chosen_by_hand()
     {
         // 10 A through 10 AWG, 3 m there and back: 30 + 75·√(10/60) = 60.6 °C, 3.342 mΩ/m · 1.160 · 6 m = 23.3 mΩ, 0.233 V.
-        // By length the main run would get 0.6 · 0.414 = 0.248 V; it must make do with 0.181 V.
+        // That leaves the main run 0.181 V.
         var load = Plans.Fixed("a", 10, meters: 3);
         var plan = ElectricalPlan.Compute(Plans.Of(load with { Branch = load.Branch with { ForcedSize = "10 AWG" } }));
 
         Assert.Equal(0.233, plan.Loads[0].RatedDrop!.BranchVolts, 0.0005);
-        Assert.True(plan.Main!.RatedDrop.Volts <= 0.414 - 0.233);
+        Assert.True(plan.MainRun()!.RatedDrop.Volts <= 0.414 - 0.233);
         Assert.DoesNotContain(plan.Findings, f => f.Code == "drop-over-limit");
     }
 
@@ -112,20 +101,19 @@ public class ElectricalPlanTests
         // 30 A through 50 mΩ of body are 1.5 V, whatever the conductors.
         var finding = Assert.Single(plan.Findings, f => f.Code == "drop-over-limit");
         Assert.Equal(("b", Severity.Stop), (finding.SubjectId, finding.Severity));
-        Assert.Contains("main run", finding.Text, StringComparison.Ordinal);
+        Assert.Contains("in the runs before it", finding.Text, StringComparison.Ordinal);
         Assert.Equal([true, false], plan.Explanation.Limits.Select(l => l.Passed));
         var withHealthyReturn = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 10, meters: 2), Plans.Fixed("b", 30, meters: 2)));
-        Assert.Equal(withHealthyReturn.Main!.Conductor, plan.Main!.Conductor);
+        Assert.Equal(withHealthyReturn.MainRun()!.Conductor, plan.MainRun()!.Conductor);
     }
 
     [Fact]
     public void Loads_at_the_battery_alone_need_no_main_run()
     {
-        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40, meters: 4, at: LoadConnection.Battery)) with { Main = new RunData() });
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40, meters: 4, from: null)) with { Points = [] });
 
-        Assert.Null(plan.Main);
-        Assert.Equal(0, plan.MainAmperes);
-        Assert.Equal(0, plan.Loads[0].RatedDrop!.MainVolts);
+        Assert.Empty(plan.Points);
+        Assert.Equal(0, plan.Loads[0].RatedDrop!.UpstreamVolts);
         Assert.Equal(FuseForm.BoltInSmall, plan.Loads[0].Branch!.Fuse!.Form);
         Assert.DoesNotContain(plan.Findings, f => f.Severity == Severity.Stop);
     }
@@ -153,7 +141,7 @@ public class ElectricalPlanTests
         var load = Plans.Fixed("a", 40);
         var plan = ElectricalPlan.Compute(Plans.Of(load with { Branch = load.Branch with { LengthMeters = null } }, Plans.Fixed("b", 10)));
 
-        Assert.Equal(50, plan.MainAmperes, 9);
+        Assert.Equal(50, plan.MainAmperes(), 9);
         Assert.Null(plan.Loads[0].Branch);
         Assert.Contains("length of its run", plan.Findings.Of("load-data-missing")!.Text, StringComparison.Ordinal);
     }
@@ -161,22 +149,53 @@ public class ElectricalPlanTests
     [Fact]
     public void A_main_run_without_a_length_is_stopped()
     {
-        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40)) with { Main = Runs.Data(null) });
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 40)).WithMain(_ => Plans.MainPoint(null)));
 
-        Assert.Equal((ElectricalPlan.MainRunId, Severity.Stop), (plan.Findings.Of("run-data-missing")!.SubjectId, plan.Findings.Of("run-data-missing")!.Severity));
-        Assert.Null(plan.Main);
+        Assert.Equal((Plans.MainId, Severity.Stop), (plan.Findings.Of("run-data-missing")!.SubjectId, plan.Findings.Of("run-data-missing")!.Severity));
+        Assert.Null(plan.MainRun());
         Assert.Null(plan.Loads[0].Branch);
-        Assert.Equal(40, plan.MainAmperes, 9);
+        Assert.Equal(40, plan.MainAmperes(), 9);
     }
 
     [Fact]
-    public void A_branch_fuse_that_is_not_smaller_than_the_main_fuse_loses_selectivity()
+    public void The_main_fuse_is_larger_than_every_fuse_behind_it()
     {
         var load = Plans.Fixed("a", 30);
         var plan = ElectricalPlan.Compute(Plans.Of(load with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20)));
 
-        // Main 50 A asks for 62.5 -> 70 A; the maker's 80 A on the branch is larger.
-        Assert.Equal(70, plan.Main!.Fuse!.RatingAmperes);
+        // Main 50 A asks for 62.5 -> 70 A alone; the maker's 80 A on the branch asks for the next rating above it.
+        Assert.Equal(100, plan.MainRun()!.Fuse!.RatingAmperes);
+        Assert.True(plan.MainRun()!.DeratedAmperes >= 100);
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "no-selectivity");
+        Assert.Contains(plan.MainRun()!.Explanation.Steps, s => s.Title == "Fuse against the fuses behind it");
+    }
+
+    [Fact]
+    public void A_single_branch_and_the_main_run_may_have_equal_fuses()
+    {
+        var plan = ElectricalPlan.Compute(Plans.Of(Plans.Fixed("a", 50) with { MakerFuseAmperes = 80 }));
+
+        Assert.Equal((80, 80), (plan.MainRun()!.Fuse!.RatingAmperes, plan.Loads[0].Branch!.Fuse!.RatingAmperes));
+        Assert.DoesNotContain(plan.Findings, f => f.Code == "no-selectivity");
+    }
+
+    [Fact]
+    public void A_main_fuse_chosen_by_hand_below_a_branch_fuse_is_pointed_out()
+    {
+        var input = Plans.Of(Plans.Fixed("a", 30) with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20));
+        var plan = ElectricalPlan.Compute(input.WithMainRun(r => r with { ForcedFuseAmperes = 70 }));
+
+        Assert.Equal(70, plan.MainRun()!.Fuse!.RatingAmperes);
+        Assert.Equal("a", Assert.Single(plan.Findings, f => f.Code == "no-selectivity").SubjectId);
+    }
+
+    [Fact]
+    public void A_larger_main_fuse_is_given_up_when_no_conductor_allows_it()
+    {
+        var input = Plans.Of(Plans.Fixed("a", 30) with { MakerFuseAmperes = 80 }, Plans.Fixed("b", 20));
+        var plan = ElectricalPlan.Compute(input.WithMainRun(r => r with { ForcedSize = "8 AWG" }));
+
+        Assert.True(plan.MainRun()!.Fuse!.RatingAmperes <= plan.MainRun()!.DeratedAmperes);
         Assert.Equal("a", Assert.Single(plan.Findings, f => f.Code == "no-selectivity").SubjectId);
     }
 
@@ -185,9 +204,9 @@ public class ElectricalPlanTests
     {
         var input = Plans.Of(Plans.Fixed("a", 100), Plans.Fixed("b", 60));
 
-        Assert.Equal(128, ElectricalPlan.Compute(input with { MainDemandFactor = 0.8 }).MainAmperes, 9);
-        Assert.Equal(100, ElectricalPlan.Compute(input with { MainDemandFactor = 0.5 }).MainAmperes, 9);
-        Assert.Equal(Severity.Warn, ElectricalPlan.Compute(input with { MainDemandFactor = 0.8 }).Findings.Of("demand-reduced")!.Severity);
+        Assert.Equal(128, ElectricalPlan.Compute(input.WithMain(m => m with { DemandFactor = 0.8 })).MainAmperes(), 9);
+        Assert.Equal(100, ElectricalPlan.Compute(input.WithMain(m => m with { DemandFactor = 0.5 })).MainAmperes(), 9);
+        Assert.Equal(Severity.Warn, ElectricalPlan.Compute(input.WithMain(m => m with { DemandFactor = 0.8 })).Findings.Of("demand-reduced")!.Severity);
         Assert.Null(ElectricalPlan.Compute(input).Findings.Of("demand-reduced"));
     }
 
@@ -232,7 +251,7 @@ public class ElectricalPlanTests
         var plan = ElectricalPlan.Compute(Plans.Of(
             Plans.Fixed("a", 12), Plans.Fixed("b", 12), body with { Branch = body.Branch with { ReturnPath = ReturnPath.VehicleBody, BodyReturnOhms = 0.001 } }));
 
-        var runs = plan.Loads.Select(l => l.Branch!).Append(plan.Main!).ToList();
+        var runs = plan.Loads.Select(l => l.Branch!).Append(plan.MainRun()!).ToList();
         Assert.Equal(runs.Sum(r => r.LengthMeters), plan.ConductorsToBuy.Sum(c => c.PositiveMeters), 9);
         Assert.Equal(4.5 + 1 + 1, plan.ConductorsToBuy.Sum(c => c.ReturnMeters), 9);
         Assert.Equal(plan.CableKilograms, plan.ConductorsToBuy.Sum(c => c.CableKilograms), 9);

@@ -44,9 +44,9 @@ public sealed class CalculationApiTests(CalculationApiTests.Host host) : IClassF
         Assert.NotNull(run["explanation"]);
 
         var plan = await PostAsync("electrical-plan", """
-            { "main": { "lengthMeters": 5 }, "loads": [ { "id": "a", "name": "Amp", "kind": "amplifier", "amplifier": { "ratedOutputWatts": 400, "class": "d" }, "branch": { "lengthMeters": 0.5 } } ] }
+            { "points": [ { "id": "boot", "name": "Boot", "run": { "lengthMeters": 5 } } ], "loads": [ { "id": "a", "name": "Amp", "kind": "amplifier", "fedFrom": "boot", "amplifier": { "ratedOutputWatts": 400, "class": "d" }, "branch": { "lengthMeters": 0.5 } } ] }
             """);
-        Assert.True((double?)plan["mainAmperes"] > 0);
+        Assert.True((double?)plan["points"]?[0]?["amperes"] > 0);
 
         var mass = await PostAsync("added-mass", """{ "items": [ { "id": "a", "name": "Amp", "zone": "boot", "quantity": 2, "unitMassKilograms": 3.5 } ], "label": { "payloadKilograms": 400 } }""");
         Assert.Equal(7, (double?)mass["netKilograms"]);
@@ -92,7 +92,7 @@ public sealed class CalculationApiTests(CalculationApiTests.Host host) : IClassF
     public async Task A_refused_value_is_repeated_and_found_deep_inside()
     {
         var (_, problem) = await SendAsync("electrical-plan", """
-            { "main": { "lengthMeters": 5 }, "loads": [ { "id": "a", "name": "Amp", "kind": "fixed", "fixed": { "ratedAmperes": 5 }, "branch": { "lengthMeters": -3 } } ] }
+            { "loads": [ { "id": "a", "name": "Amp", "kind": "fixed", "fixed": { "ratedAmperes": 5 }, "branch": { "lengthMeters": -3 } } ] }
             """);
 
         var error = problem["errors"]?.AsArray().FirstOrDefault(found => (string?)found?["field"] == "loads[0].branch.lengthMeters");

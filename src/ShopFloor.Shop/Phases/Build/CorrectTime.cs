@@ -16,10 +16,11 @@ public sealed class CorrectTime
     [Display(Name = "Reason")]
     public string Reason { get; set; } = "";
 
-    internal (DateTimeOffset Started, DateTimeOffset Stopped, List<Problem> Problems) Read(TimeZoneInfo zone, TimeEntry entry, DateTimeOffset now)
+    internal (DateTimeOffset Started, DateTimeOffset Stopped, List<Problem> Problems) Read(
+        TimeZoneInfo zone, DateTimeOffset aboutStart, DateTimeOffset aboutEnd, DateTimeOffset now)
     {
-        var started = Started is { } from ? ShopDay.InstantOf(zone, from, entry.StartedAt) : null;
-        var stopped = Stopped is { } to ? ShopDay.InstantOf(zone, to, entry.StoppedAt ?? now) : null;
+        var started = Started is { } from ? ShopDay.InstantOf(zone, from, aboutStart) : null;
+        var stopped = Stopped is { } to ? ShopDay.InstantOf(zone, to, aboutEnd) : null;
         var check = new Check()
             .That(Started is not null, nameof(Started), "The start is needed.")
             .That(Stopped is not null, nameof(Stopped), "The end is needed.")
@@ -36,6 +37,19 @@ public sealed class CorrectTime
 
         return (started ?? default, stopped ?? default, check.Problems);
     }
+}
+
+/// <summary>Time nobody pressed a button for.</summary>
+public sealed class ForgottenTime
+{
+    [Display(Name = "Who")]
+    public Guid? StaffId { get; set; }
+
+    [Display(Name = "Stage")]
+    public Guid? StageId { get; set; }
+
+    /// <summary>When, and why it is written down only now.</summary>
+    public CorrectTime Times { get; set; } = new();
 }
 
 /// <summary>A clock that runs.</summary>

@@ -102,21 +102,15 @@ public sealed class TimeClock(ShopStore store)
 
                 var zone = await db.ZoneAsync(cancellationToken);
                 var now = store.Time.GetUtcNow();
-                var (started, stopped, problems) = form.Read(zone, entry, now);
+                var (started, stopped, problems) = form.Read(zone, entry.StartedAt, entry.StoppedAt ?? now, now);
                 if (problems.Count > 0)
                 {
                     return problems;
                 }
 
-                var other = await db.TimeEntries.AsNoTracking()
-                    .Where(found => found.StaffId == entry.StaffId && found.Id != entry.Id
-                        && found.StartedAt < stopped && (found.StoppedAt == null || found.StoppedAt > started))
-                    .OrderBy(found => found.StartedAt)
-                    .FirstOrDefaultAsync(cancellationToken);
-                if (other is not null)
+                if (await OverlapAsync(db, zone, entry.StaffId, entry.Id, started, stopped, cancellationToken) is { } overlap)
                 {
-                    return new Problem(nameof(CorrectTime.Started), $"{entry.StaffName} was on '{other.StageName}' from {ShopDay.ClockText(zone, other.StartedAt)}"
-                        + (other.StoppedAt is { } end ? $" to {ShopDay.ClockText(zone, end)}; the times must not overlap." : " and still is; the times must not overlap."));
+                    return overlap;
                 }
 
                 entry.Correct(started, stopped, actor.Name);
@@ -125,6 +119,97 @@ public sealed class TimeClock(ShopStore store)
             },
             cancellationToken,
             form.Reason.Trim());
+    }
+
+    /// <summary>Writes down time nobody pressed a button for, in times of the shop's wall clock.</summary>
+    public Task<Outcome<Guid>> AddForgottenAsync(Actor actor, Guid jobId, ForgottenTime form, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.ManageShop);
+        return store.WriteAsync<Guid>(
+            actor,
+            async db =>
+            {
+                var zone = await db.ZoneAsync(cancellationToken);
+                var now = store.Time.GetUtcNow();
+                var (started, stopped, problems) = form.Times.Read(zone, now, now, now);
+                var member = await db.Users.FirstOrDefaultAsync(found => found.Id == form.StaffId, cancellationToken);
+                var stage = await db.JobStages.FirstOrDefaultAsync(found => found.Id == form.StageId && found.JobId == jobId, cancellationToken);
+                problems.AddRange(new Check()
+                    .That(member is not null, nameof(ForgottenTime.StaffId), "Choose whose time it was.")
+                    .That(stage is not null, nameof(ForgottenTime.StageId), "Choose the stage it was spent on.")
+                    .Problems);
+                if (problems.Count > 0 || member is null || stage is null)
+                {
+                    return problems;
+                }
+
+                if (await OverlapAsync(db, zone, member.Id, null, started, stopped, cancellationToken) is { } overlap)
+                {
+                    return overlap;
+                }
+
+                var entry = db.TimeEntries.Add(new TimeEntry(jobId, stage.Id, stage.Name, member.Id, member.DisplayName, member.CostPerHour, started)).Entity;
+                entry.Correct(started, stopped, actor.Name);
+                entry.Remark($"Added later: {form.Times.Reason.Trim()}");
+                await db.SaveChangesAsync(cancellationToken);
+                await db.RefreshProgressAsync(jobId, cancellationToken);
+                return entry.Id;
+            },
+            cancellationToken,
+            form.Times.Reason.Trim());
+    }
+
+    /// <summary>Takes an entry out of every sum, such as a clock started on the wrong job. The trail keeps it, and it can be brought back.</summary>
+    public Task<Outcome<Done>> RemoveAsync(Actor actor, Guid entryId, string reason, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.ManageShop);
+        return store.WriteAsync<Done>(
+            actor,
+            async db =>
+            {
+                var check = new Check().Required(reason, nameof(reason), "A reason", Limits.Line);
+                if (check.Failed)
+                {
+                    return check.Problems;
+                }
+
+                if (await db.TimeEntries.FirstOrDefaultAsync(found => found.Id == entryId, cancellationToken) is not { } entry)
+                {
+                    return new Problem("", "That entry is not on file any more.");
+                }
+
+                entry.Remove(store.Time.GetUtcNow());
+                await db.RefreshProgressAsync(entry.JobId, cancellationToken);
+                return Done.Value;
+            },
+            cancellationToken,
+            reason.Trim());
+    }
+
+    /// <summary>Brings a removed entry back, unless its time was meanwhile given to another.</summary>
+    public Task<Outcome<Done>> BringBackAsync(Actor actor, Guid entryId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.ManageShop);
+        return store.WriteAsync<Done>(
+            actor,
+            async db =>
+            {
+                if (await db.TimeEntries.IgnoreQueryFilters().FirstOrDefaultAsync(found => found.Id == entryId, cancellationToken) is not { } entry)
+                {
+                    return new Problem("", "That entry is not on file.");
+                }
+
+                var zone = await db.ZoneAsync(cancellationToken);
+                if (await OverlapAsync(db, zone, entry.StaffId, entry.Id, entry.StartedAt, entry.StoppedAt ?? store.Time.GetUtcNow(), cancellationToken) is { } overlap)
+                {
+                    return overlap;
+                }
+
+                entry.BringBack();
+                await db.RefreshProgressAsync(entry.JobId, cancellationToken);
+                return Done.Value;
+            },
+            cancellationToken);
     }
 
     /// <summary>Everybody's running clocks, longest first.</summary>
@@ -152,6 +237,20 @@ public sealed class TimeClock(ShopStore store)
                     entry.Id, entry.StageId, entry.StageName, entry.StaffId, entry.StaffName, entry.StartedAt, entry.StoppedAt, entry.Note, entry.CorrectedBy))
                 .ToListAsync(cancellationToken),
             cancellationToken);
+    }
+
+    private static async Task<Problem?> OverlapAsync(
+        ShopDbContext db, TimeZoneInfo zone, Guid staffId, Guid? exceptId, DateTimeOffset started, DateTimeOffset stopped, CancellationToken cancellationToken)
+    {
+        var other = await db.TimeEntries.AsNoTracking()
+            .Where(found => found.StaffId == staffId && found.Id != exceptId
+                && found.StartedAt < stopped && (found.StoppedAt == null || found.StoppedAt > started))
+            .OrderBy(found => found.StartedAt)
+            .FirstOrDefaultAsync(cancellationToken);
+        return other is null ? null : new Problem(
+            nameof(CorrectTime.Started),
+            $"{other.StaffName} was on '{other.StageName}' from {ShopDay.ClockText(zone, other.StartedAt)}"
+            + (other.StoppedAt is { } end ? $" to {ShopDay.ClockText(zone, end)}; the times must not overlap." : " and still is; the times must not overlap."));
     }
 
     private static Problem NoPerson => new("", "Time is kept for people; this sign-in is none.");

@@ -13,46 +13,48 @@ namespace ShopFloor.Shop.Phases.Design;
 /// </summary>
 public static class ElectricalPlanBuilder
 {
+    /// <summary>Identifier of the run from the car's battery to the distribution most loads hang on.</summary>
+    public const string MainRunId = "main-run";
+
     /// <summary>Where the run is a suggestion, its length comes from <see cref="VehicleZones.SuggestedRunMeters"/>.</summary>
     public static PlanBasis Build(
         IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices)
     {
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
-        var distribution = installed.Find(part => part.Kind == PartKind.Distribution && part.Zone.Length > 0);
-        var at = new Places(vehicle.BatteryZone, distribution?.Zone ?? settings.DistributionZone, settings, choices);
+        var sources = FeedSources.Of(installed, vehicle, settings);
+        var routes = new RunRoutes(sources, settings, choices);
         var findings = new List<Finding>();
         var loads = new List<ElectricalLoad>();
         var runs = new List<RunPlace>();
         foreach (var consumer in PlanLoads.Of(installed, settings, findings))
         {
-            var choice = choices.GetValueOrDefault(consumer.Load.Id) ?? new RunChoiceForm();
-            if (choice.Feed == RunFeed.VehicleCircuit)
+            var place = routes.Load(consumer);
+            runs.Add(place);
+            if (place.IsFedByTheCar)
             {
-                runs.Add(new RunPlace(consumer.Load.Id, consumer.Load.Name, consumer.Part.Id, "", consumer.Part.Zone, null, false, choice));
                 findings.Add(FedByTheCar(consumer));
                 continue;
             }
 
-            var place = at.Branch(consumer, choice);
-            runs.Add(place);
-            loads.Add(consumer.Load with
-            {
-                ConnectedTo = choice.Feed == RunFeed.Battery ? LoadConnection.Battery : LoadConnection.Distribution,
-                Branch = at.Run(place, fuseAtSource: choice.Feed == RunFeed.Distribution && settings.BranchFusesAtDistribution),
-            });
+            loads.Add(consumer.Load with { FedFrom = PointOf(place.SourceId), Branch = routes.Run(place) });
         }
 
-        var main = at.Main();
-        if (loads.Exists(load => load.ConnectedTo == LoadConnection.Distribution))
-        {
-            runs.Insert(0, main);
-        }
-
+        var used = routes.PointsOnTheWay(runs);
+        runs.InsertRange(0, used);
+        AddUnusedBatteries(installed, used, findings);
+        findings.AddRange(runs.Where(run => run.Choice.From.Length > 0 && run.Choice.From != run.SourceId).Select(SourceGone));
         AddLengthFinding(runs, findings);
         var input = loads.Count == 0 ? null : new ElectricalPlanInput
         {
             SupplyVolts = settings.SupplyVolts,
-            Main = at.Run(main, fuseAtSource: false),
+            Points = [.. used.Select(place => new FeedPoint
+            {
+                Id = place.RunId,
+                Name = place.Name,
+                Kind = sources.Find(place.RunId)!.Kind, // a run to a point has its source
+                FedFrom = PointOf(place.SourceId),
+                Run = routes.Run(place),
+            })],
             Loads = loads,
             Alternator = vehicle.AlternatorAmperes is { } amperes
                 ? new AlternatorData { RatedAmperes = amperes, VehicleBaseAmperes = settings.BaseLoadAmperes }
@@ -60,12 +62,38 @@ public static class ElectricalPlanBuilder
             HybridOrElectric = vehicle.DriveType.IsHighVoltage(),
             Rules = new SizingRules { MaxDropPercent = settings.MaxDropPercent, DropBasis = DropBasis.MusicCurrent, ContinuousLoading = settings.LoadingPercent / 100 },
         };
-        return new PlanBasis(input, runs, findings, distribution?.Id);
+        return new PlanBasis(input, runs, findings, sources);
     }
 
     /// <summary>The size as the table writes it, for example "4 AWG" for "4" and "1/0 AWG" for "0"; null when the table has no such size.</summary>
     public static string? SizeLabel(string? typed) =>
         WireGauge.TryParse(typed, out var gauge) && PublishedTables.Cfr33Part183425.Row(WireGauge.Label(gauge)) is { } row ? row.Conductor.Label : null;
+
+    private static Finding SourceGone(RunPlace run) => new(
+        "source-gone",
+        Severity.Warn,
+        run.RunId,
+        run.Name,
+        "What it was to take its current from is no longer on the parts list; it is planned from where such parts usually are fed.",
+        "Choose again what it takes its current from.",
+        "the parts list");
+
+    private static string? PointOf(string sourceId) => sourceId == FeedSources.Battery ? null : sourceId;
+
+    private static void AddUnusedBatteries(List<JobPart> installed, IReadOnlyList<RunPlace> used, List<Finding> findings)
+    {
+        findings.AddRange(
+            from part in installed
+            where part.Kind == PartKind.Battery && used.All(place => place.PartId != part.Id)
+            select new Finding(
+                "battery-feed-not-planned",
+                Severity.Warn,
+                part.Id.ToString(),
+                part.Name,
+                "Nothing in the plan takes its current from it, so its cable is not sized.",
+                "Say on a run that it takes its current from this battery. Fuse the cable between batteries at both ends, and follow the makers of battery and vehicle.",
+                "33 CFR 183.460(a) for batteries in boats; common practice in vehicles"));
+    }
 
     private static Finding FedByTheCar(PlanLoads.Consumer consumer) => new(
         "fed-by-the-car",
@@ -91,64 +119,25 @@ public static class ElectricalPlanBuilder
                 ElectricalDefaults.CommonPractice));
         }
     }
-
-    private sealed class Places(
-        string battery, string distribution, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices)
-    {
-        public RunPlace Main()
-        {
-            var choice = choices.GetValueOrDefault(ElectricalPlan.MainRunId) ?? new RunChoiceForm();
-            return Place(ElectricalPlan.MainRunId, "Main run", null, battery, distribution, choice);
-        }
-
-        public RunPlace Branch(PlanLoads.Consumer consumer, RunChoiceForm choice) => Place(
-            consumer.Load.Id, consumer.Load.Name, consumer.Part.Id, choice.Feed == RunFeed.Battery ? battery : distribution, consumer.Part.Zone, choice);
-
-        public RunData Run(RunPlace place, bool fuseAtSource)
-        {
-            // A branch from the distribution has a return of its own to the common point; only what reaches back
-            // to the battery goes through the body, so the body is counted once.
-            var throughBody = settings.Return == ReturnPath.VehicleBody && place.From == battery;
-            return new RunData
-            {
-                LengthMeters = place.LengthMeters,
-                ReturnPath = throughBody ? ReturnPath.VehicleBody : ReturnPath.DedicatedConductor,
-                BodyReturnOhms = throughBody ? settings.BodyMilliohms / 1000 : null,
-                InsulationCelsius = settings.InsulationCelsius,
-                AmbientCelsius = settings.CabinCelsius,
-                EngineSpace = place.To.Length > 0 && VehicleZones.PassesEngineSpace(place.From, place.To),
-                BundledConductors = place.Choice.BundledConductors ?? settings.BundledConductors,
-                SheathedWholeWay = place.Choice.SheathedToFuse,
-                SourceToFuseMeters = place.Choice.FuseDistanceMeters ?? (fuseAtSource ? 0 : null),
-                ForcedSize = SizeLabel(place.Choice.Awg),
-                ForcedFuseAmperes = place.Choice.FuseAmperes,
-            };
-        }
-
-        private static RunPlace Place(string id, string name, Guid? partId, string from, string to, RunChoiceForm choice) => new(
-            id,
-            name,
-            partId,
-            from,
-            to,
-            choice.LengthMeters ?? (to.Length > 0 ? VehicleZones.SuggestedRunMeters(from, to) : null),
-            choice.LengthMeters is not null,
-            choice);
-    }
 }
 
 /// <summary>What the calculation gets, and where its runs lie.</summary>
 /// <param name="Input">Null when no part takes current from the plan.</param>
-/// <param name="Runs">The main run first, when there is one.</param>
+/// <param name="Runs">Runs to points first, then those to loads.</param>
 /// <param name="Findings">What the parts list lacks for the plan.</param>
-/// <param name="DistributionPartId">The part whose place is the distribution's, or null when the settings say it.</param>
-public sealed record PlanBasis(ElectricalPlanInput? Input, IReadOnlyList<RunPlace> Runs, IReadOnlyList<Finding> Findings, Guid? DistributionPartId);
+/// <param name="Sources">What a run may take its current from.</param>
+public sealed record PlanBasis(ElectricalPlanInput? Input, IReadOnlyList<RunPlace> Runs, IReadOnlyList<Finding> Findings, FeedSources Sources);
 
 /// <summary>Where a run lies and what somebody decided about it.</summary>
-/// <param name="PartId">The part it feeds; null for the main run.</param>
+/// <param name="PartId">The part it feeds; null when the distribution it feeds is not on the parts list.</param>
+/// <param name="SourceId">What it takes its current from: a source of <see cref="FeedSources"/>.</param>
 /// <param name="From">Zone it starts in; empty when the car's own circuit feeds the part.</param>
 /// <param name="To">Zone it ends in; empty when the part's place is not set.</param>
 /// <param name="LengthMeters">One way, m; null when neither measured nor to be suggested.</param>
 /// <param name="LengthMeasured">Whether somebody measured it.</param>
 public sealed record RunPlace(
-    string RunId, string Name, Guid? PartId, string From, string To, double? LengthMeters, bool LengthMeasured, RunChoiceForm Choice);
+    string RunId, string Name, Guid? PartId, string SourceId, string From, string To, double? LengthMeters, bool LengthMeasured, RunChoiceForm Choice)
+{
+    /// <summary>A circuit of the car feeds it, so it has no cable and no fuse of ours.</summary>
+    public bool IsFedByTheCar => SourceId == FeedSources.VehicleCircuit;
+}

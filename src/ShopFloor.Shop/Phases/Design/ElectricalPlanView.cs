@@ -13,8 +13,8 @@ public sealed record ElectricalPlanView
     /// <summary>Version to save the settings with; empty before they were ever saved.</summary>
     public required Guid SettingsVersion { get; init; }
 
-    /// <summary>The distribution on the parts list whose place the plan takes; null when the settings say it.</summary>
-    public required Guid? DistributionPartId { get; init; }
+    /// <summary>What runs may take their current from.</summary>
+    public required FeedSources Sources { get; init; }
 
     /// <summary>Null when no part takes current.</summary>
     public required ElectricalPlanInput? Input { get; init; }
@@ -31,7 +31,7 @@ public sealed record ElectricalPlanView
 /// <summary>One run with its place, what was decided about it and its result.</summary>
 /// <param name="ChoiceVersion">Version to save the choice with; empty before there was one.</param>
 /// <param name="Sizing">Null while something is missing.</param>
-/// <param name="Load">The load it feeds; null for the main run and for loads on the car's own circuit.</param>
+/// <param name="Load">The load it feeds; null for runs to points and for loads on the car's own circuit.</param>
 public sealed record PlanRun(RunPlace Place, Guid ChoiceVersion, RunSizingResult? Sizing, PlannedLoad? Load);
 
 /// <summary>A released plan in the list of them.</summary>

@@ -237,7 +237,7 @@ public sealed class ElectricalPlans(ShopStore store)
             JobId = jobId,
             Settings = facts.Settings,
             SettingsVersion = facts.SettingsVersion,
-            DistributionPartId = basis.DistributionPartId,
+            Sources = basis.Sources,
             Input = basis.Input,
             Result = result,
             Runs = runs,
@@ -258,7 +258,7 @@ public sealed class ElectricalPlans(ShopStore store)
         return new PlanRun(
             place,
             facts.ChoiceVersions.GetValueOrDefault(place.RunId),
-            place.RunId == ElectricalPlan.MainRunId ? result?.Main : load?.Branch,
+            load is not null ? load.Branch : result?.Points.FirstOrDefault(found => found.PointId == place.RunId)?.Run,
             load);
     }
 }

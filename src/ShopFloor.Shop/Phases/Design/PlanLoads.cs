@@ -3,7 +3,6 @@ using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
-using AmplifierSheet = ShopFloor.Engineering.Electrical.AmplifierLoad;
 
 namespace ShopFloor.Shop.Phases.Design;
 
@@ -53,16 +52,6 @@ internal static class PlanLoads
                 case AccessoryData accessory when accessory.WorkingAmperes is > 0:
                     yield return Fixed(part, accessory.WorkingAmperes, accessory.FuseAmperes);
                     break;
-                case BatteryData:
-                    findings.Add(new Finding(
-                        "battery-feed-not-planned",
-                        Severity.Warn,
-                        part.Id.ToString(),
-                        part.Name,
-                        "The plan does not size the cable between two batteries.",
-                        "Fuse that cable at both ends, close to each battery, and follow the makers of battery and vehicle.",
-                        "33 CFR 183.460(a) for batteries in boats; common practice in vehicles"));
-                    break;
                 default:
                     break; // takes no current, or carries that of others
             }
@@ -74,7 +63,7 @@ internal static class PlanLoads
         Id = IdOf(part, unit),
         Name = units > 1 ? $"{part.Name} ({unit} of {units})" : part.Name,
         Kind = LoadKind.Amplifier,
-        Amplifier = new AmplifierSheet
+        Amplifier = new AmplifierLoad
         {
             RatedOutputWatts = data.TotalRatedWatts,
             Class = data.Class,

@@ -21,20 +21,21 @@ internal static partial class PlanRefusals
             nameof(RunData.ForcedFuseAmperes) => nameof(RunChoiceForm.FuseAmperes),
             nameof(RunData.ForcedSize) => nameof(RunChoiceForm.Awg),
             nameof(RunData.BundledConductors) => nameof(RunChoiceForm.BundledConductors),
+            nameof(ElectricalLoad.FedFrom) => nameof(RunChoiceForm.From),
             _ => "",
         };
-        if (LoadIndex().Match(problem.Field) is { Success: true } match)
+        if (Index().Match(problem.Field) is { Success: true } match)
         {
-            var load = input.Loads[int.Parse(match.Groups[1].Value, CultureInfo.InvariantCulture)];
-            return new PlanRefusal(load.Id, load.Name, field, problem.Message);
+            var at = int.Parse(match.Groups[2].Value, CultureInfo.InvariantCulture);
+            var (id, name) = match.Groups[1].Value == nameof(ElectricalPlanInput.Loads) ? (input.Loads[at].Id, input.Loads[at].Name) : (input.Points[at].Id, input.Points[at].Name);
+            return new PlanRefusal(id, name, field, problem.Message);
         }
 
-        var main = problem.Field.StartsWith(nameof(ElectricalPlanInput.Main) + ".", StringComparison.Ordinal);
-        return new PlanRefusal(main ? ElectricalPlan.MainRunId : "electrical-plan", main ? "Main run" : "Electrical plan", field, problem.Message);
+        return new PlanRefusal("electrical-plan", "Electrical plan", field, problem.Message);
     }
 
-    [GeneratedRegex(@"^Loads\[(\d+)\]")]
-    private static partial Regex LoadIndex();
+    [GeneratedRegex(@"^(Loads|Points)\[(\d+)\]")]
+    private static partial Regex Index();
 }
 
 /// <param name="RunId">The run or load it is about.</param>

@@ -25,7 +25,7 @@ internal static class PlannedParts
         var (added, updated, removed) = (0, 0, 0);
         List<string> kept = [], withoutPrice = [];
 
-        var buysDistribution = view.DistributionPartId is null || own.Exists(part => part.Id == view.DistributionPartId);
+        var buysDistribution = view.Sources.MainPartId is not { } main || own.Exists(part => part.Id == main);
         foreach (var wanted in Wanted(view, stock, buysDistribution))
         {
             if (wanted.Details.UnitPrice is null)
@@ -87,7 +87,7 @@ internal static class PlannedParts
 
     private static IEnumerable<WantedPart> Wanted(ElectricalPlanView view, List<CataloguePart> stock, bool buysDistribution)
     {
-        var branches = view.Runs.Count(run => run.Load?.ConnectedTo == LoadConnection.Distribution);
+        var branches = view.Runs.Count(run => run.Place.SourceId == ElectricalPlanBuilder.MainRunId);
         foreach (var run in view.Runs)
         {
             // Where no size fits, nothing is decided, so nothing is bought.
@@ -107,7 +107,7 @@ internal static class PlannedParts
                 yield return Fuse(run, fuse, stock);
             }
 
-            if (run.Place.RunId == ElectricalPlan.MainRunId && buysDistribution)
+            if (run.Place.RunId == ElectricalPlanBuilder.MainRunId && buysDistribution)
             {
                 yield return Distribution(run, branches, sizing.Fuse?.RatingAmperes ?? sizing.DeratedAmperes, stock);
             }

@@ -27,29 +27,16 @@ public sealed class RunChoice : IAudited, IVersioned
 
     public Guid JobId { get; private set; }
 
-    /// <summary><see cref="ElectricalPlan.MainRunId"/>, or the load the run feeds as <see cref="ElectricalPlanBuilder"/> names it.</summary>
+    /// <summary><see cref="ElectricalPlanBuilder.MainRunId"/>, or the point or load the run feeds as <see cref="ElectricalPlanBuilder"/> names it.</summary>
     public string RunId { get; private set; } = "";
 
     public RunChoiceForm Form { get; private set; } = new();
 
     public void Apply(RunChoiceForm form) => Form = form;
 
-    string IAudited.AuditName => RunId == ElectricalPlan.MainRunId ? "Main run" : "Branch run";
+    string IAudited.AuditName => RunId == ElectricalPlanBuilder.MainRunId ? "Main run" : "Branch run";
 
     Guid? IAudited.AuditJobId => JobId;
-}
-
-/// <summary>Where a load takes its current from.</summary>
-public enum RunFeed
-{
-    /// <summary>The distribution behind the main run.</summary>
-    Distribution,
-
-    /// <summary>The battery, by a fused run of its own.</summary>
-    Battery,
-
-    /// <summary>A circuit the car already has; that circuit's fuse and wire stay the car maker's.</summary>
-    VehicleCircuit,
 }
 
 /// <summary>Empty fields leave the choice to the plan.</summary>
@@ -73,8 +60,9 @@ public sealed record RunChoiceForm
     [Display(Name = "Current-carrying cables bundled together")]
     public int? BundledConductors { get; set; }
 
+    /// <summary>Id of a <see cref="FeedSource"/>, or one of the constants of <see cref="FeedSources"/>; empty for what is usual.</summary>
     [Display(Name = "Takes its current from")]
-    public RunFeed Feed { get; set; }
+    public string From { get; set; } = "";
 
     [Display(Name = "Route")]
     public string Route { get; set; } = "";
@@ -91,6 +79,7 @@ public sealed record RunChoiceForm
         .Range(FuseAmperes, nameof(FuseAmperes), "The fuse", 0.5, 1_000, "A")
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
+        .Longest(From, nameof(From), "What it takes its current from", Limits.Line)
         .Longest(Route, nameof(Route), "The route", Limits.Line)
         .Problems;
 }

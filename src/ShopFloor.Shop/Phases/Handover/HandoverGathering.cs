@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
-using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -18,7 +17,7 @@ internal static class HandoverGathering
     public static async Task<HandoverFacts> GatherAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var settings = await db.SettingsAsync(cancellationToken);
-        var job = await db.Jobs.AsNoTracking().IgnoreQueryFilters().Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+        var job = await db.WholeJobAsync(jobId, cancellationToken);
         var vehicle = job.Vehicle!; // included above; the foreign key is required
         var parts = await db.JobParts.AsNoTracking().Where(part => part.JobId == jobId).OrderBy(part => part.Order).ThenBy(part => part.Id).ToListAsync(cancellationToken);
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
@@ -108,7 +107,7 @@ internal static class HandoverGathering
         var rows = new List<FuseMapRow>();
         foreach (var run in plan.Runs)
         {
-            var protects = run.Place.RunId == ElectricalPlan.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
+            var protects = run.Place.RunId == ElectricalPlanBuilder.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
             var place = WithDistance(VehicleZones.NameOf(run.Place.From), run.Place.Choice.FuseDistanceMeters);
             FuseMapRow? row = null;
             if (fuses.Find(part => part.PlanRunId == run.Place.RunId) is { } fitted)
@@ -123,19 +122,40 @@ internal static class HandoverGathering
 
             if (row is not null)
             {
-                rows.Add(row with { Zone = run.Place.From, Role = RoleOf(run), EndsIn = VehicleZones.NameOf(run.Place.To) });
+                rows.Add(row with
+                {
+                    Zone = run.Place.From,
+                    RunId = run.Place.IsFedByTheCar ? "" : run.Place.RunId,
+                    FedByRunId = run.Place.SourceId,
+                    Distribution = plan.Sources.Find(run.Place.RunId) is { } point ? (point.Id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name) : "",
+                    EndsIn = VehicleZones.NameOf(run.Place.To),
+                });
             }
         }
 
-        rows.AddRange(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }));
-        return rows;
-    }
+        // A run without a fuse of its own is passed by on the way to the battery.
+        var fused = rows.Select(row => row.RunId).ToHashSet();
+        string Above(string source)
+        {
+            for (var steps = 0; source.Length > 0 && !fused.Contains(source); steps++)
+            {
+                if (steps > plan.Runs.Count)
+                {
+                    return "";
+                }
 
-    private static FuseRole RoleOf(PlanRun run) =>
-        run.Place.RunId == ElectricalPlan.MainRunId ? FuseRole.Main
-        : run.Place.Choice.Feed == RunFeed.Distribution ? FuseRole.Branch
-        : run.Place.Choice.Feed == RunFeed.Battery ? FuseRole.OwnFeed
-        : FuseRole.Apart;
+                source = plan.Runs.FirstOrDefault(run => run.Place.RunId == source)?.Place.SourceId ?? "";
+            }
+
+            return source;
+        }
+
+        return
+        [
+            .. rows.Select(row => row with { FedByRunId = Above(row.FedByRunId) }),
+            .. fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }),
+        ];
+    }
 
     private static FuseMapRow RowOf(JobPart part, string place, string protects) =>
         new(part.Name, (part.Data as FuseData)?.RatingAmperes, (part.Data as FuseData)?.Form ?? "", place, protects);

@@ -26,7 +26,7 @@ public sealed class ElectricalPlanBuilderTests
     {
         var load = Assert.Single(Build([PartBuilder.Amplifier(part => part.Data = new AmplifierData
         {
-            Channels = 4, WattsBridgedAtFourOhms = 500, Load = ShopFloor.Shop.Catalogue.AmplifierLoad.BridgedFourOhms,
+            Channels = 4, WattsBridgedAtFourOhms = 500, Load = ChannelLoading.BridgedFourOhms,
         })]).Input!.Loads);
 
         Assert.Equal(1000, load.Amplifier!.RatedOutputWatts);
@@ -38,7 +38,7 @@ public sealed class ElectricalPlanBuilderTests
         var basis = Build([PartBuilder.Amplifier(part => part.Quantity = 2)], out var parts);
 
         Assert.Equal(
-            [ElectricalPlan.MainRunId, parts[0].Id.ToString(), $"{parts[0].Id}-2"],
+            [ElectricalPlanBuilder.MainRunId, parts[0].Id.ToString(), $"{parts[0].Id}-2"],
             basis.Runs.Select(run => run.RunId));
         Assert.Equal("Four-channel amplifier (2 of 2)", basis.Runs[2].Name);
     }
@@ -108,9 +108,9 @@ public sealed class ElectricalPlanBuilderTests
         Assert.False(main.LengthMeasured);
         Assert.Contains("Main run", Assert.Single(basis.Findings, finding => finding.Code == "run-length-suggested").Text, StringComparison.Ordinal);
 
-        var measured = Build([PartBuilder.Amplifier()], choices: new() { [ElectricalPlan.MainRunId] = new() { LengthMeters = 5.4 } });
+        var measured = Build([PartBuilder.Amplifier()], choices: new() { [ElectricalPlanBuilder.MainRunId] = new() { LengthMeters = 5.4 } });
 
-        Assert.Equal(5.4, measured.Input!.Main.LengthMeters);
+        Assert.Equal(5.4, measured.Input!.Points[0].Run.LengthMeters);
         Assert.True(measured.Runs[0].LengthMeasured);
         Assert.DoesNotContain("Main run", measured.Findings[0].Text, StringComparison.Ordinal);
     }
@@ -127,11 +127,11 @@ public sealed class ElectricalPlanBuilderTests
     public void The_engine_space_counts_for_runs_that_pass_it()
     {
         var input = Build([PartBuilder.Amplifier()]).Input!;
-        Assert.True(input.Main.EngineSpace);
+        Assert.True(input.Points[0].Run.EngineSpace);
         Assert.False(input.Loads[0].Branch.EngineSpace);
 
         var fromTheBoot = Build([PartBuilder.Amplifier()], vehicle: details => details.BatteryZone = "spare-well").Input!;
-        Assert.False(fromTheBoot.Main.EngineSpace);
+        Assert.False(fromTheBoot.Points[0].Run.EngineSpace);
     }
 
     [Fact]
@@ -142,7 +142,45 @@ public sealed class ElectricalPlanBuilderTests
             out var parts);
 
         Assert.Equal("front-seat-left", basis.Runs[0].To);
-        Assert.Equal(parts[1].Id, basis.DistributionPartId);
+        Assert.Equal(parts[1].Id, basis.Sources.MainPartId);
+    }
+
+    [Fact]
+    public void A_second_distribution_and_a_second_battery_are_points_of_the_feed()
+    {
+        var basis = Build(
+            [
+                PartBuilder.Amplifier(),
+                PartBuilder.Of(PartKind.Distribution, "Fuse block", new DistributionData(), part => part.Zone = "boot-floor-left"),
+                PartBuilder.Of(PartKind.Distribution, "Front block", new DistributionData(), part => part.Zone = "dash"),
+                PartBuilder.Of(PartKind.Battery, "Second battery", new BatteryData(), part => part.Zone = "spare-well"),
+            ],
+            out var parts,
+            amplifier => []);
+        var (amplifier, front, second) = (parts[0].Id.ToString(), parts[2].Id.ToString(), parts[3].Id.ToString());
+        var chosen = ElectricalPlanBuilder.Build(parts, Vehicle(null), new ElectricalSettingsForm(), new Dictionary<string, RunChoiceForm>
+        {
+            [amplifier] = new() { From = front },
+            [front] = new() { From = second },
+        });
+
+        // Nothing hangs on the extra points until somebody says so.
+        Assert.Equal([ElectricalPlanBuilder.MainRunId, amplifier], basis.Runs.Select(run => run.RunId));
+        Assert.Equal([front, second, amplifier], chosen.Runs.Select(run => run.RunId));
+        Assert.Equal([(front, second), (second, null)], chosen.Input!.Points.Select(point => (point.Id, point.FedFrom)));
+        Assert.Equal([FeedPointKind.Distribution, FeedPointKind.Battery], chosen.Input.Points.Select(point => point.Kind));
+        Assert.Equal([ReturnPath.DedicatedConductor, ReturnPath.VehicleBody], chosen.Input.Points.Select(point => point.Run.ReturnPath));
+        Assert.DoesNotContain(chosen.Findings, finding => finding.Code == "battery-feed-not-planned");
+        Assert.Contains(ElectricalPlan.Compute(chosen.Input).Findings, finding => finding.Code == "fuse-at-both-batteries");
+    }
+
+    [Fact]
+    public void A_source_that_left_the_parts_list_is_told_and_the_usual_one_is_planned()
+    {
+        var basis = Build([PartBuilder.Amplifier()], out _, id => new() { [id] = new() { From = Guid.CreateVersion7().ToString() } });
+
+        Assert.Equal(ElectricalPlanBuilder.MainRunId, basis.Input!.Loads[0].FedFrom);
+        Assert.Contains(basis.Findings, finding => finding.Code == "source-gone");
     }
 
     [Fact]
@@ -150,7 +188,7 @@ public sealed class ElectricalPlanBuilderTests
     {
         var input = Build([PartBuilder.Amplifier()]).Input!;
 
-        Assert.Equal(ReturnPath.VehicleBody, input.Main.ReturnPath);
+        Assert.Equal(ReturnPath.VehicleBody, input.Points[0].Run.ReturnPath);
         Assert.Equal(ReturnPath.DedicatedConductor, input.Loads[0].Branch.ReturnPath);
     }
 
@@ -159,11 +197,11 @@ public sealed class ElectricalPlanBuilderTests
     {
         var basis = Build([PartBuilder.Amplifier()], out var parts, id => new()
         {
-            [id] = new() { Awg = "0", FuseAmperes = 80, FuseDistanceMeters = 0.4, SheathedToFuse = true, BundledConductors = 4, Feed = RunFeed.Battery },
+            [id] = new() { Awg = "0", FuseAmperes = 80, FuseDistanceMeters = 0.4, SheathedToFuse = true, BundledConductors = 4, From = FeedSources.Battery },
         });
         var load = basis.Input!.Loads[0];
 
-        Assert.Equal(LoadConnection.Battery, load.ConnectedTo);
+        Assert.Null(load.FedFrom);
         Assert.Equal(("1/0 AWG", 80, 0.4, true, 4), (load.Branch.ForcedSize, load.Branch.ForcedFuseAmperes, load.Branch.SourceToFuseMeters, load.Branch.SheathedWholeWay, load.Branch.BundledConductors));
         Assert.Equal(parts[0].Id.ToString(), Assert.Single(basis.Runs).RunId);
     }
@@ -171,7 +209,7 @@ public sealed class ElectricalPlanBuilderTests
     [Fact]
     public void A_part_on_a_circuit_of_the_car_is_told_and_not_planned()
     {
-        var basis = Build([PartBuilder.Of(PartKind.Source, "Head unit", new SourceData { WorkingAmperes = 4 })], out _, id => new() { [id] = new() { Feed = RunFeed.VehicleCircuit } });
+        var basis = Build([PartBuilder.Of(PartKind.Source, "Head unit", new SourceData { WorkingAmperes = 4 })], out _, id => new() { [id] = new() { From = FeedSources.VehicleCircuit } });
 
         Assert.Null(basis.Input);
         Assert.Equal("fed-by-the-car", Assert.Single(basis.Findings).Code);

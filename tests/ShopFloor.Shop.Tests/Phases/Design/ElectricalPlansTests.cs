@@ -46,19 +46,19 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task A_fuse_that_breaks_a_limit_is_kept_and_found()
     {
-        (await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
+        (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
 
         var finding = Assert.Single((await ViewAsync()).Findings, found => found.Code == "fuse-above-ampacity");
-        Assert.Equal((Severity.Stop, ElectricalPlan.MainRunId), (finding.Severity, finding.SubjectId));
+        Assert.Equal((Severity.Stop, ElectricalPlanBuilder.MainRunId), (finding.Severity, finding.SubjectId));
     }
 
     [Fact]
     public async Task A_choice_that_makes_no_sense_is_refused_at_its_field()
     {
-        var longer = await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { LengthMeters = 3, FuseDistanceMeters = 4 });
+        var longer = await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { LengthMeters = 3, FuseDistanceMeters = 4 });
         Assert.Equal(nameof(RunChoiceForm.FuseDistanceMeters), Assert.Single(longer.Problems).Field);
 
-        var unknown = await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { Awg = "thick" });
+        var unknown = await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { Awg = "thick" });
         Assert.Equal(nameof(RunChoiceForm.Awg), Assert.Single(unknown.Problems).Field);
 
         var gone = await ChooseAsync("nothing", new RunChoiceForm { LengthMeters = 3 });
@@ -68,7 +68,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task A_choice_made_impossible_later_becomes_a_finding_and_no_crash()
     {
-        (await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { FuseDistanceMeters = 4 })).Must();
+        (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { FuseDistanceMeters = 4 })).Must();
         // The distribution moves to the dash: the suggested run is now shorter than the distance to its fuse.
         var settings = (await ViewAsync()).Settings;
         (await Plans.EditSettingsAsync(_shop.Desk, _job, Guid.Empty, settings with { DistributionZone = "dash" }, None)).Must();
@@ -76,7 +76,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         var view = await ViewAsync();
 
         Assert.Null(view.Result);
-        Assert.Contains(view.Findings, finding => finding is { Code: "plan-input-refused", Severity: Severity.Stop, SubjectId: ElectricalPlan.MainRunId });
+        Assert.Contains(view.Findings, finding => finding is { Code: "plan-input-refused", Severity: Severity.Stop, SubjectId: ElectricalPlanBuilder.MainRunId });
     }
 
     [Fact]
@@ -101,9 +101,9 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     public async Task A_changed_plan_changes_its_lines_and_a_vanished_run_takes_them_away()
     {
         (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
-        (await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { LengthMeters = 6.2 })).Must();
+        (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { LengthMeters = 6.2 })).Must();
         (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
-        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlan.MainRunId, Kind: PartKind.Cable });
+        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlanBuilder.MainRunId, Kind: PartKind.Cable });
         Assert.Equal(6.5m, cable.Quantity); // up to the half metre
 
         await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Processor", new ProcessorData { WorkingAmperes = 2 }));
@@ -119,7 +119,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     public async Task What_is_ordered_already_is_left_alone_and_told()
     {
         (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
-        var fuse = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlan.MainRunId, Kind: PartKind.Fuse });
+        var fuse = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlanBuilder.MainRunId, Kind: PartKind.Fuse });
         (await _shop.Get<Purchasing>().OrderAsync(_shop.Desk, [fuse.Id], "NH-1", null, None)).Must();
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Name = "Second amplifier"));
 
@@ -133,13 +133,13 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task Cable_of_the_catalogue_is_taken_when_size_and_insulation_fit()
     {
-        var size = (await ViewAsync()).Result!.Main!.Conductor.Label;
+        var size = (await ViewAsync()).Result!.Points[0].Run!.Conductor.Label;
         var cold = await _shop.AddToCatalogueAsync(PartBuilder.Cable(size, part => (part.PartNumber, part.Data) = ("COLD", new CableData { Awg = size, InsulationCelsius = 60 })));
         var fit = await _shop.AddToCatalogueAsync(PartBuilder.Cable(size));
 
         (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
 
-        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlan.MainRunId, Kind: PartKind.Cable });
+        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlanBuilder.MainRunId, Kind: PartKind.Cable });
         Assert.Equal($"C-{size}", cable.PartNumber);
         Assert.NotEqual(cold, fit);
     }
@@ -148,7 +148,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     public async Task A_thinner_cable_put_in_by_hand_stops()
     {
         (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
-        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlan.MainRunId, Kind: PartKind.Cable });
+        var cable = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row is { PlanRunId: ElectricalPlanBuilder.MainRunId, Kind: PartKind.Cable });
         var form = (await List.ForEditAsync(_shop.Owner, cable.Id, None))!;
         form.Details.Data = new CableData { Awg = "12", InsulationCelsius = 105 };
         (await List.EditAsync(_shop.Owner, cable.Id, form.Version, form.Details, None)).Must();
@@ -166,7 +166,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         var released = (await Plans.ReleasedAsync(_shop.Technician, _job, 1, None))!;
 
         Assert.Equal(before.Totals, released.Result.Totals);
-        Assert.Equal(before.Main!.Conductor, released.Result.Main!.Conductor);
+        Assert.Equal(before.Points[0].Run!.Conductor, released.Result.Points[0].Run!.Conductor);
         Assert.Equal(before.Findings, released.Result.Findings);
         Assert.NotEqual(before.Totals, (await ViewAsync()).Result!.Totals);
         // What was frozen can be computed again and gives the same.
@@ -177,7 +177,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task A_plan_with_a_stop_is_released_by_the_owner_with_a_reason_only()
     {
-        (await ChooseAsync(ElectricalPlan.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
+        (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
 
         Assert.Contains("stop findings", (await Plans.ReleaseAsync(_shop.Desk, _job, "because", None)).Message, StringComparison.Ordinal);
         Assert.False((await Plans.ReleaseAsync(_shop.Owner, _job, " ", None)).Succeeded);

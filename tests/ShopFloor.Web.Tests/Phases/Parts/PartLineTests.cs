@@ -12,6 +12,7 @@ namespace ShopFloor.Web.Tests.Phases.Parts;
 public sealed class PartLineTests : ComponentTest
 {
     private PartState? _moved;
+    private int? _shifted;
 
     [Fact]
     public void The_desk_sees_the_price_and_orders_next()
@@ -53,7 +54,20 @@ public sealed class PartLineTests : ComponentTest
         Assert.Contains("Comes out", line.Markup, StringComparison.Ordinal);
     }
 
-    private IRenderedComponent<PartLine> Line(ShopRole role, PartState state, DateOnly? expected = null, PartDirection direction = PartDirection.Installed)
+    [Fact]
+    public void The_open_part_moves_among_its_like_and_stops_at_the_ends()
+    {
+        var line = Line(ShopRole.FrontDesk, PartState.Needed, selected: true);
+
+        Assert.True(line.Find("[aria-label^='Move up']").HasAttribute("disabled"));
+        line.Find("[aria-label^='Move down']").Click();
+
+        Assert.Equal(1, _shifted);
+        Assert.Empty(Line(ShopRole.FrontDesk, PartState.Needed).FindAll("[aria-label^='Move down']"));
+        Assert.Empty(Line(ShopRole.Technician, PartState.Needed, selected: true).FindAll("[aria-label^='Move down']"));
+    }
+
+    private IRenderedComponent<PartLine> Line(ShopRole role, PartState state, DateOnly? expected = null, PartDirection direction = PartDirection.Installed, bool selected = false)
     {
         CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("en-US");
         var row = new PartRow
@@ -84,6 +98,10 @@ public sealed class PartLineTests : ComponentTest
             .Add(line => line.Row, row)
             .Add(line => line.Price, 480)
             .Add(line => line.Today, new DateOnly(2031, 3, 10))
+            .Add(line => line.MayEdit, role != ShopRole.Technician)
+            .Add(line => line.Selected, selected)
+            .Add(line => line.IsFirst, true)
+            .Add(line => line.Shift, by => _shifted = by)
             .Add(line => line.Move, to => _moved = to));
     }
 }

@@ -1,0 +1,119 @@
+namespace ShopFloor.Engineering.Electrical;
+
+/// <summary>A point or a load in the tree being planned, with the run that feeds it.</summary>
+internal sealed class PlanNode
+{
+    private readonly List<PlanNode> _children = [];
+
+    private PlanNode(string id, string name, FeedPoint? point, LoadCurrents? load)
+    {
+        Id = id;
+        Name = name;
+        Point = point;
+        Load = load;
+    }
+
+    public string Id { get; }
+
+    public string Name { get; }
+
+    /// <summary>Set for a point.</summary>
+    public FeedPoint? Point { get; }
+
+    /// <summary>Set for a load.</summary>
+    public LoadCurrents? Load { get; }
+
+    /// <summary>Null when the vehicle's battery feeds it.</summary>
+    public PlanNode? Parent { get; private set; }
+
+    public IReadOnlyList<PlanNode> Children => _children;
+
+    public RunData Run => Point?.Run ?? Load!.Load.Branch;
+
+    /// <summary>Current its run is chosen for, A; 0 while no load behind it is known.</summary>
+    public double Amperes { get; private set; }
+
+    /// <summary>The run as it is sized; null while a current or a length is missing here or on the way from the battery.</summary>
+    public RunSizingInput? Sizing { get; private set; }
+
+    public RunSizingResult? Result { get; set; }
+
+    /// <summary>The points in the order entered, then the loads in the order entered, linked.</summary>
+    public static IReadOnlyList<PlanNode> Tree(ElectricalPlanInput input, IReadOnlyList<LoadCurrents> loads)
+    {
+        List<PlanNode> nodes =
+        [
+            .. input.Points.Select(point => new PlanNode(point.Id, point.Name, point, null)),
+            .. loads.Select(load => new PlanNode(load.Load.Id, load.Load.Name, null, load)),
+        ];
+        var points = nodes.Where(node => node.Point is not null).ToDictionary(node => node.Id);
+        foreach (var node in nodes)
+        {
+            if ((node.Point?.FedFrom ?? node.Load?.Load.FedFrom) is not { } from)
+                continue;
+            node.Parent = points[from]; // validated
+            node.Parent._children.Add(node);
+        }
+
+        foreach (var root in nodes.Where(node => node.Parent is null))
+            root.Prepare(input);
+        return nodes;
+    }
+
+    /// <summary>The ways from below this node to each load behind it, as the runs on them; ways with an unsized run are left out.</summary>
+    public IEnumerable<IReadOnlyList<PlanNode>> WaysBelow() =>
+        _children.Where(child => child.Sizing is not null).SelectMany(child => child.Load is not null
+            ? [[child]]
+            : child.WaysBelow().Select(way => (IReadOnlyList<PlanNode>)[child, .. way]));
+
+    public double UpstreamVolts(Func<RunSizingResult, RunDrop> at) => Parent is { } parent ? parent.UpstreamVolts(at) + at(parent.Result!).Volts : 0;
+
+    private IEnumerable<LoadCurrents> Loads() => Load is { } load ? [load] : _children.SelectMany(child => child.Loads());
+
+    private bool IsReachable => Run.LengthMeters is not null && (Parent is null || Parent.IsReachable);
+
+    private void Prepare(ElectricalPlanInput input)
+    {
+        foreach (var child in _children)
+            child.Prepare(input);
+        var loads = Loads().Where(load => load.Rated is not null).ToList();
+        if (loads.Count == 0)
+            return;
+        var (music, idle) = (loads.Sum(load => load.Music!.Amperes), loads.Sum(load => load.Idle!.Amperes));
+        var least = Math.Max(loads.Max(load => load.Rated!.Amperes), Math.Max(music, idle));
+        Amperes = Math.Max((Point?.DemandFactor ?? 1) * loads.Sum(load => load.Rated!.Amperes), least);
+        if (!IsReachable)
+            return;
+        Sizing = new RunSizingInput
+        {
+            Id = Id,
+            Name = Name,
+            ContinuousAmperes = Amperes,
+            MusicAmperes = music,
+            IdleAmperes = idle,
+            SupplyVolts = input.SupplyVolts,
+            FedFromBattery = Parent is null || Parent.Point?.Kind == FeedPointKind.Battery,
+            MakerFuseAmperes = Load?.Load.MakerFuseAmperes,
+            FuseNotBelowAmperes = FuseNotBelow(),
+            Run = Run,
+            Rules = input.Rules,
+        };
+    }
+
+    /// <summary>
+    /// One run behind the point: its fuse and the point's guard the same load, so equal ratings do. Several: the point's fuse has to be the
+    /// larger, or a fault on one run takes all of them down.
+    /// </summary>
+    private double? FuseNotBelow()
+    {
+        // Smaller than any step between standard ratings: only asks for "larger than".
+        const double LeastRatingStepAmperes = 0.1;
+        var fuses = _children.Select(child => child.Sizing is { } run ? RunChoice.FuseOf(run)?.RatingAmperes : null).OfType<double>().ToList();
+        return fuses.Count switch
+        {
+            0 => null,
+            1 => fuses[0],
+            _ => fuses.Max() + LeastRatingStepAmperes,
+        };
+    }
+}

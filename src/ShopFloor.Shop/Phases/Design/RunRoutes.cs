@@ -1,0 +1,73 @@
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Vehicles;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>Lays the runs of a plan between their sources and what they feed.</summary>
+internal sealed class RunRoutes(FeedSources sources, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices)
+{
+    public RunPlace Load(PlanLoads.Consumer consumer) =>
+        Place(consumer.Load.Id, consumer.Load.Name, consumer.Part.Id, ElectricalPlanBuilder.MainRunId, consumer.Part.Zone);
+
+    /// <summary>Runs to the points that the given runs start at, and to those before them; the main distribution's first.</summary>
+    public IReadOnlyList<RunPlace> PointsOnTheWay(IEnumerable<RunPlace> loads)
+    {
+        var runs = sources.Points.ToDictionary(point => point.Id, Point);
+        var used = new HashSet<string>();
+        foreach (var load in loads)
+        {
+            for (var at = load.SourceId; runs.TryGetValue(at, out var run) && used.Add(at);)
+            {
+                at = run.SourceId;
+            }
+        }
+
+        return [.. sources.Points.Where(point => used.Contains(point.Id)).Select(point => runs[point.Id])];
+    }
+
+    public RunData Run(RunPlace place)
+    {
+        var source = sources.Find(place.SourceId);
+        // A run from a point has a return of its own to that point; only what reaches back to the battery goes through the
+        // body, so the body is counted once.
+        var throughBody = settings.Return == ReturnPath.VehicleBody && source is null;
+        var fuseAtSource = source?.Kind == FeedPointKind.Distribution && settings.BranchFusesAtDistribution;
+        return new RunData
+        {
+            LengthMeters = place.LengthMeters,
+            ReturnPath = throughBody ? ReturnPath.VehicleBody : ReturnPath.DedicatedConductor,
+            BodyReturnOhms = throughBody ? settings.BodyMilliohms / 1000 : null,
+            InsulationCelsius = settings.InsulationCelsius,
+            AmbientCelsius = settings.CabinCelsius,
+            EngineSpace = place.To.Length > 0 && VehicleZones.PassesEngineSpace(place.From, place.To),
+            BundledConductors = place.Choice.BundledConductors ?? settings.BundledConductors,
+            SheathedWholeWay = place.Choice.SheathedToFuse,
+            SourceToFuseMeters = place.Choice.FuseDistanceMeters ?? (fuseAtSource ? 0 : null),
+            ForcedSize = ElectricalPlanBuilder.SizeLabel(place.Choice.Awg),
+            ForcedFuseAmperes = place.Choice.FuseAmperes,
+        };
+    }
+
+    private RunPlace Point(FeedSource point)
+    {
+        var usual = point.Id == ElectricalPlanBuilder.MainRunId || point.Kind == FeedPointKind.Battery ? FeedSources.Battery : ElectricalPlanBuilder.MainRunId;
+        return Place(point.Id, point.Name, point.PartId, usual, point.Zone);
+    }
+
+    private RunPlace Place(string id, string name, Guid? partId, string usual, string to)
+    {
+        var choice = choices.GetValueOrDefault(id) ?? new RunChoiceForm();
+        var source = sources.Resolve(choice.From, usual);
+        var from = sources.ZoneOf(source);
+        return new RunPlace(
+            id,
+            name,
+            partId,
+            source,
+            from,
+            to,
+            choice.LengthMeters ?? (from.Length > 0 && to.Length > 0 ? VehicleZones.SuggestedRunMeters(from, to) : null),
+            choice.LengthMeters is not null,
+            choice);
+    }
+}
