@@ -42,16 +42,20 @@ public sealed class TabletLinkTests(DemoShop shop)
         var tarik = await journey.TakeTabletAsync(Person.Tarik, link.Address);
         await tarik.Page.EvaluateAsync(
             """
-            window.lost = 0;
-            new MutationObserver(() => { if (document.documentElement.dataset.link === "down") window.lost++; }).observe(document.documentElement, { attributeFilter: ["data-link"] });
+            window.lost = [];
+            window.seen = [];
+            for (const sign of ["shop-server-silent", "offline"]) addEventListener(sign, () => window.seen.push(sign), true);
+            document.addEventListener("components-reconnect-state-changed", event => window.seen.push(`circuit ${event.detail.state}`), true);
+            new MutationObserver(() => { if (document.documentElement.dataset.link === "down") window.lost.push(`down after ${window.seen.join(", ")}`); }).observe(document.documentElement, { attributeFilter: ["data-link"] });
             """);
 
         // 800 ms there and back.
         link.Latency = TimeSpan.FromMilliseconds(400);
         await tarik.UntilAsync("performance.getEntriesByType('resource').filter(each => each.name.endsWith('/alive') && each.responseStatus === 204 && each.duration > 700).length >= 6");
 
-        Assert.Equal(0, await tarik.Page.EvaluateAsync<int>("window.lost"));
+        Assert.Empty(await tarik.Page.EvaluateAsync<string[]>("window.lost"));
         Assert.Equal("up", await tarik.Page.EvaluateAsync<string>("document.documentElement.dataset.link"));
+        tarik.ExpectLostLink(); // The link goes before the page does.
     });
 
     [Fact]

@@ -144,7 +144,8 @@
   }
 
   function tellRefused(entry, problem) {
-    const beside = [...document.querySelectorAll("[data-outbox-url]")].find(element => same(element, entry))?.closest("[data-outbox-form]");
+    const pressed = [...document.querySelectorAll("[data-outbox-url]")].find(element => same(element, entry));
+    const beside = pressed?.closest(".step, .kept-step") ?? pressed?.closest("[data-outbox-form]");
     noticeOf.set(entry.id, shell.notice(`Not accepted: ${entry.label}. ${problem}`, { kind: "stop", action: "Show", onAction: openTray, beside }));
   }
 

@@ -25,6 +25,15 @@
     document.dispatchEvent(new CustomEvent(silent ? "shop-server-silent" : "shop-server-answers", { detail: { wasSilent } }));
   }
 
+  const ask = (somebody, milliseconds) => fetch("/alive", {
+    method: "POST", cache: "no-store", redirect: "manual", credentials: somebody ? "same-origin" : "omit", signal: AbortSignal.timeout(milliseconds),
+  });
+  // One stuck connection is no lost link: halfway through the wait the question is put once more. Says whether it was the first that was answered.
+  const answered = somebody => new Promise((resolve, reject) => {
+    const halfway = setTimeout(() => ask(false, patience / 2).then(() => resolve(false), () => {}), patience / 2);
+    ask(somebody, patience).then(() => resolve(true), reject).finally(() => clearTimeout(halfway));
+  });
+
   async function beat() {
     if (beating || document.visibilityState !== "visible") return;
     clearTimeout(timer);
@@ -32,16 +41,17 @@
     const began = performance.now(), somebody = touched;
     touched = false;
     try {
-      await fetch("/alive", { method: "POST", cache: "no-store", redirect: "manual", credentials: somebody ? "same-origin" : "omit", signal: AbortSignal.timeout(patience) });
+      if (!await answered(somebody)) touched ||= somebody;
       failures = 0;
       lastSign = performance.now();
       say(false);
-    } catch (fault) {
+    } catch {
       touched ||= somebody;
       failures++;
-      // A timeout has waited long enough; a refused connection comes at once and may be a blink, so it is asked twice.
-      const certain = fault.name === "TimeoutError" ? lastSign <= began : failures > 1;
-      if (certain) say(true);
+      const took = performance.now() - began;
+      // A silence that was waited for in full is certain, unless the page itself was held up; a refusal at once may be a blink, so it is asked twice.
+      const silence = took > patience - 50 && took < patience + 500 && lastSign <= began;
+      if (silence || failures > 1) say(true);
     } finally {
       beating = false;
       timer = setTimeout(beat, pause);

@@ -4,6 +4,7 @@
 
   const meta = name => document.querySelector(`meta[name="${name}"]`)?.content ?? "";
 
+  let grown = null;
   function notice(text, { kind = "note", action, onAction, seconds = 8, beside } = {}) {
     const box = document.createElement("div");
     box.className = `notice notice-${kind}`;
@@ -16,7 +17,12 @@
     box.append(words, row);
     const place = document.querySelector("[data-notices]");
     place?.append(box);
-    if (place && beside) clear(beside, place);
+    if (place && beside) {
+      clear(beside, place);
+      // The server's own words about it come a moment later and make it taller.
+      grown = () => { if (box.isConnected && beside.isConnected) clear(beside, place); };
+      setTimeout(() => { grown = null; }, 2000);
+    }
     // What asks for an answer stays until it gets one.
     if (!action && kind !== "stop") setTimeout(() => box.remove(), seconds * 1000);
     return box;
@@ -123,7 +129,7 @@
   new MutationObserver(() => {
     if (pending) return;
     pending = true;
-    requestAnimationFrame(() => { pending = false; showCount(); tick(); onPage.forEach(each => each()); });
+    requestAnimationFrame(() => { pending = false; showCount(); tick(); onPage.forEach(each => each()); grown?.(); });
   }).observe(document.body, { childList: true, subtree: true });
 
   window.shopShell = {
