@@ -19,7 +19,7 @@ internal static class Paper
 
     public static string Day(Letterhead letterhead, DateTimeOffset instant) => Day(DateOnly.FromDateTime(letterhead.Local(instant).DateTime));
 
-    public static string Moment(Letterhead letterhead, DateTimeOffset instant) => letterhead.Local(instant).ToString("d MMMM yyyy, HH:mm", CultureInfo.CurrentCulture);
+    public static string Moment(Letterhead letterhead, DateTimeOffset instant) => $"{letterhead.Local(instant).ToString("d MMMM yyyy, HH:mm", CultureInfo.CurrentCulture)} ({letterhead.ZoneText})";
 
     public static string Money(decimal amount, string currency) =>
         Currency.TryFromCode(currency, out var known, out _)

@@ -23,6 +23,9 @@ public sealed record DocumentHead(string Title, string ShopName)
 
     public string FooterText { get; init; } = "";
 
+    /// <summary>A word written large and pale across every page, as text, for what is not the final paper; empty for none.</summary>
+    public string Watermark { get; init; } = "";
+
     /// <summary>BCP 47 tag of the language of the text, for example "en" or "el"; for pages on screen, as the PDF library has no place
     /// for it.</summary>
     public string Language { get; init; } = "en";

@@ -21,4 +21,8 @@ public enum BadgeShape
 /// <param name="Label">Short, usually a number; longer than four characters is cut with an ellipsis.</param>
 /// <param name="Shape">What kind of thing it is.</param>
 /// <param name="Accented">Whether it is filled with the accent colour instead of ink.</param>
-public sealed record PlanBadge(string ZoneKey, string Label, BadgeShape Shape = BadgeShape.Circle, bool Accented = false);
+public sealed record PlanBadge(string ZoneKey, string Label, BadgeShape Shape = BadgeShape.Circle, bool Accented = false)
+{
+    /// <summary>A few characters below the badge, such as a rating; empty for none.</summary>
+    public string Note { get; init; } = "";
+}

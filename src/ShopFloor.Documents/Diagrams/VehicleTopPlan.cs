@@ -13,6 +13,9 @@ public static class VehicleTopPlan
 
     private const double BadgeRadius = 12;
     private const double BadgeStep = 27;
+    private const double NotedStepAcross = 44;
+    private const double NotedStepDown = 43;
+    private const double NoteSize = 13;
     private const int BadgesPerRow = 2;
     private const int LongestLabel = 4;
 
@@ -59,6 +62,10 @@ public static class VehicleTopPlan
             var (x, y) = Anchor(body, zone.Key);
             svg.BeginGroup(zone.Key);
             var here = zone.ToList();
+            var noted = here.Exists(badge => badge.Note.Length > 0);
+            var (stepAcross, stepDown) = noted ? (NotedStepAcross, NotedStepDown) : (BadgeStep, BadgeStep);
+            // A note needs room below the lowest badge.
+            var lowest = Height - BadgeRadius - (noted ? NoteSize + 6 : 2);
             for (var i = 0; i < here.Count; i++)
             {
                 var row = i / BadgesPerRow;
@@ -67,8 +74,8 @@ public static class VehicleTopPlan
                 Badge(
                     svg,
                     here[i],
-                    x + (((i % BadgesPerRow) - ((inRow - 1) / 2.0)) * BadgeStep),
-                    Math.Clamp(y + ((row - ((rows - 1) / 2.0)) * BadgeStep), BadgeRadius + 2, Height - BadgeRadius - 2));
+                    x + (((i % BadgesPerRow) - ((inRow - 1) / 2.0)) * stepAcross),
+                    Math.Clamp(y + ((row - ((rows - 1) / 2.0)) * stepDown), BadgeRadius + 2, lowest));
             }
             svg.EndGroup();
         }
@@ -118,5 +125,11 @@ public static class VehicleTopPlan
         var label = badge.Label.Length > LongestLabel ? badge.Label[..(LongestLabel - 1)] + "…" : badge.Label;
         var size = label.Length <= 2 ? 13 : label.Length == 3 ? 10.5 : 8.5;
         svg.Text(x, y + (size * 0.34) + lower, label, new SvgTextStyle(size, Look.Paper, Heavy: true, Anchor: SvgAnchor.Middle));
+        if (badge.Note.Length == 0)
+            return;
+        // On a ground of its own, or the lines of the car would run through it.
+        var width = TextMeasure.Width(badge.Note, NoteSize, heavy: true) + 6;
+        svg.Rectangle(x - (width / 2), y + r + 2, width, NoteSize + 3, new SvgPaint(Look.Paper), 2);
+        svg.Text(x, y + r + NoteSize + 1, badge.Note, new SvgTextStyle(NoteSize, Look.Ink, Heavy: true, Anchor: SvgAnchor.Middle));
     }
 }

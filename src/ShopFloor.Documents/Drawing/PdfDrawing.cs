@@ -42,6 +42,8 @@ public sealed class PdfDrawing : IDocumentDrawing
 
         void DrawPage(Sheet sheet, int index)
         {
+            if (head.Watermark.Length > 0)
+                DrawWatermark(sheet, head.Watermark, pageWidth, pageHeight);
             if (index > 0)
                 DrawRunningHeader(sheet, runningTitle, runningReference, width);
             // The letterhead of the first page may stand higher, where other pages have their running header.
@@ -98,6 +100,17 @@ public sealed class PdfDrawing : IDocumentDrawing
             line = new ShapedText(FormattedText.FromString(text[..kept].TrimEnd() + "…"), TextStyle.Running).Wrap(float.MaxValue)[0];
         }
         return line;
+    }
+
+    // Under the text and pale, so that it disturbs no word; along the diagonal, so that no crop loses it.
+    private static void DrawWatermark(Sheet sheet, string word, float pageWidth, float pageHeight)
+    {
+        var line = new ShapedText(FormattedText.FromString(word), TextStyle.Watermark).Wrap(float.MaxValue)[0];
+        sheet.Canvas.Save();
+        sheet.Canvas.Translate(pageWidth / 2, pageHeight / 2);
+        sheet.Canvas.RotateDegrees(-55);
+        line.Draw(sheet, -line.Width / 2, -TextStyle.Watermark.LineHeight / 2);
+        sheet.Canvas.Restore();
     }
 
     private static void DrawRunningHeader(Sheet sheet, TextLine title, TextLine reference, float width)

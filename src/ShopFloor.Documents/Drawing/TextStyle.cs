@@ -40,6 +40,8 @@ internal readonly record struct TextStyle(float Size, float LineHeight, SKColor 
 
     public static TextStyle Running { get; } = new(8, 10.5f, Secondary);
 
+    public static TextStyle Watermark { get; } = new(120, 140, Wash, Heavy: true);
+
     /// <summary>Distance from the top of a line to its baseline.</summary>
     public float Baseline
     {

@@ -19,6 +19,7 @@ public static class HandoverDocument
         var head = Paper.Head(facts.Letterhead, "Your system", facts.Vehicle.Title, facts.JobReference) with
         {
             DateText = facts.DeliveredOn is { } day ? Paper.Day(day) : "Preview, not handed over",
+            Watermark = facts.ReleaseNumber is null ? "Preview" : "",
             FooterText = $"{facts.Letterhead.ShopName} · {facts.JobReference}" + (facts.ReleaseNumber is { } number ? string.Create(CultureInfo.InvariantCulture, $" · handover {number}") : " · preview"),
         };
         return new PrintedDocument(
@@ -86,23 +87,41 @@ public static class HandoverDocument
             "Take care",
             [.. facts.Cautions.Select(caution => new Caution(caution.IsDanger ? CautionKind.Danger : CautionKind.Caution, caution.Text))]);
 
-    private static Section? System(HandoverFacts facts) => facts.System.Count == 0
-        ? null
-        : new Section("What was fitted", new Table(
-            [new Column("Part", Width: 3), Column.Number("Quantity"), new Column("Place", Width: 2.4), new Column("Data", Width: 3.4)],
+    private static Section? System(HandoverFacts facts)
+    {
+        if (facts.System.Count == 0)
+        {
+            return null;
+        }
+
+        var numbers = HandoverPlans.PartNumbers(facts);
+        var table = new Table(
+            [.. new Column?[]
+            {
+                numbers.Count > 0 ? new Column("No.", Width: 0.6) : null,
+                new Column("Part", Width: 3), Column.Number("Quantity"), new Column("Place", Width: 2.4), new Column("Data", Width: 3.4),
+            }.OfType<Column>()],
             [.. facts.System.SelectMany(group => group.Parts
-                .Select(part => new TableRow(part.Name, part.Quantity, part.Place, part.Data))
-                .Prepend(TableRow.Group(group.Kind)))]));
+                .Select(part => numbers.Count > 0
+                    ? new TableRow(numbers.GetValueOrDefault(part, ""), part.Name, part.Quantity, part.Place, part.Data)
+                    : new TableRow(part.Name, part.Quantity, part.Place, part.Data))
+                .Prepend(TableRow.Group(group.Kind)))]);
+        return new Section("What was fitted", [.. new Block?[] { HandoverPlans.Parts(facts), table }.OfType<Block>()]);
+    }
 
     private static Section? Fuses(HandoverFacts facts) => facts.Fuses.Count == 0
         ? null
         : new Section(
             "Fuse map",
-            new Table(
-                [Column.Number("Rating", 0.9), new Column("Protects", Width: 2.4), new Column("Place", Width: 2.6), new Column("Form", Width: 1.8), new Column("Fuse", Width: 2.2)],
-                [.. facts.Fuses.Select(fuse => new TableRow(
-                    fuse.RatingAmperes is { } rating ? string.Create(CultureInfo.CurrentCulture, $"{rating:0.##} A") : "not known", fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
-            new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true });
+            [.. new Block?[]
+            {
+                HandoverPlans.Fuses(facts),
+                HandoverPlans.Feed(facts),
+                new Table(
+                    [new Column("No.", Width: 0.6), Column.Number("Rating", 0.9), new Column("Protects", Width: 2.4), new Column("Place", Width: 2.6), new Column("Form", Width: 1.8), new Column("Fuse", Width: 2.2)],
+                    [.. facts.Fuses.Select((fuse, index) => new TableRow(HandoverPlans.FuseNumber(index), HandoverPlans.Rating(fuse), fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
+                new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true },
+            }.OfType<Block>()]);
 
     private static Section? Access(HandoverFacts facts)
     {

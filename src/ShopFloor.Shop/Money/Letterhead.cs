@@ -17,6 +17,10 @@ public sealed record Letterhead(string ShopName, IReadOnlyList<string> Contact, 
         settings.Units,
         settings.TimeZoneId);
 
+    /// <summary>The shop's zone as a reader elsewhere understands it, for example "Europe/Vienna time".</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
+    public string ZoneText => TimeZoneId is "UTC" or "Etc/UTC" ? "UTC" : $"{TimeZoneId.Replace('_', ' ')} time";
+
     /// <summary>An instant as the shop's clock shows it.</summary>
     public DateTimeOffset Local(DateTimeOffset instant) =>
         TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.TryFindSystemTimeZoneById(TimeZoneId, out var zone) ? zone : TimeZoneInfo.Utc);

@@ -1,12 +1,10 @@
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
-using Microsoft.AspNetCore.Components.Server.Circuits;
-using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Identity;
 
 namespace ShopFloor.Web.Account;
 
-/// <summary>What is asked of the sign-in cookie at every request and at every touch of an open page.</summary>
+/// <summary>What is asked of the sign-in cookie at every request. An open page asks with it after every touch (pulse.js), never by itself.</summary>
 internal static class CookieChecks
 {
     /// <summary>Ends PIN sessions nobody touched for a while; then the usual check of the security stamp.</summary>
@@ -61,15 +59,4 @@ internal static class CookieChecks
         && !request.Path.StartsWithSegments("/_blazor")
         && (request.Headers.Accept.Count == 0 || request.Headers.Accept.ToString() is var accept
             && (accept.Contains("text/html", StringComparison.OrdinalIgnoreCase) || accept.Contains("*/*", StringComparison.Ordinal) || accept.Contains("image/", StringComparison.OrdinalIgnoreCase)));
-}
-
-/// <summary>Counts every tap and key in an open page as somebody being at the tablet.</summary>
-internal sealed class TabletActivity(TabletSessions sessions, AuthenticationStateProvider authentication) : CircuitHandler
-{
-    public override Func<CircuitInboundActivityContext, Task> CreateInboundActivityHandler(Func<CircuitInboundActivityContext, Task> next) =>
-        async context =>
-        {
-            sessions.Touch((await authentication.GetAuthenticationStateAsync()).User);
-            await next(context);
-        };
 }

@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
-using Microsoft.AspNetCore.Components.Server.Circuits;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
 using ShopFloor.Shop.Staff;
@@ -20,7 +19,6 @@ public static class ShopIdentity
         services.AddScoped<StaffSignIn>();
         services.AddScoped<TabletSignIn>();
         services.AddSingleton<TabletSessions>();
-        services.AddScoped<CircuitHandler, TabletActivity>();
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, StaffStateProvider>();
         services

@@ -9,7 +9,7 @@ namespace ShopFloor.Web.Account;
 /// <summary>Ends an open page within a minute when the person behind it was switched off, got another role, or left a shared tablet.</summary>
 internal sealed class StaffStateProvider(ILoggerFactory loggers, IServiceScopeFactory scopes, TabletSessions sessions) : RevalidatingServerAuthenticationStateProvider(loggers)
 {
-    protected override TimeSpan RevalidationInterval => TimeSpan.FromSeconds(30);
+    protected override TimeSpan RevalidationInterval => TimeSpan.FromSeconds(Math.Min(30, sessions.IdleLimit.TotalSeconds / 4));
 
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {

@@ -11,9 +11,10 @@ namespace ShopFloor.Web.Account;
 /// The PIN sessions of shared tablets. One ends when nobody touched the tablet for a while, so that the next pair of hands does not work
 /// under somebody else's name. Kept in memory: after a restart every tablet asks for a PIN again.
 /// </summary>
-public sealed class TabletSessions(TimeProvider time)
+public sealed class TabletSessions(TimeProvider time, IConfiguration configuration)
 {
-    public static readonly TimeSpan IdleLimit = TimeSpan.FromMinutes(5);
+    /// <summary>How long a tablet may lie untouched; <c>Shop:TabletLockSeconds</c>, 300 unless set.</summary>
+    public TimeSpan IdleLimit { get; } = TimeSpan.FromSeconds(Math.Clamp(configuration.GetValue("Shop:TabletLockSeconds", 300), 2, 3600));
 
     /// <summary>A forgotten tablet on which something keeps moving still asks again after a shift.</summary>
     public static readonly TimeSpan LongestSession = TimeSpan.FromHours(10);

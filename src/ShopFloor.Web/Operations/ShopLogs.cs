@@ -57,5 +57,5 @@ public static class ShopLogs
 
     // Files and health checks come by the hundred and say nothing.
     private static bool IsQuiet(HttpContext context) =>
-        context.Request.Path.StartsWithSegments("/health") || context.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null;
+        context.Request.Path.StartsWithSegments("/health") || context.Request.Path == Live.PulseEndpoint.Path || context.GetEndpoint()?.Metadata.GetMetadata<Microsoft.AspNetCore.StaticAssets.StaticAssetDescriptor>() is not null;
 }

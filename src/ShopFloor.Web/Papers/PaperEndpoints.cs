@@ -96,11 +96,16 @@ public static class PaperEndpoints
             return Results.NotFound();
         }
 
-        if (release is { } number)
+        // What the client got goes before what it would say now; a preview is only for a car that has not been handed over.
+        var given = release is null && head.State != JobState.Delivered ? null : await handovers.ReleasedAsync(actor, jobId, release, cancellationToken);
+        if (given is { } released)
         {
-            return await handovers.ReleasedAsync(actor, jobId, number, cancellationToken) is { } released
-                ? Shown(context, released.Pdf, head.Reference, "handover", Text(number))
-                : Results.NotFound();
+            return Shown(context, released.Pdf, head.Reference, "handover", Text(released.Number));
+        }
+
+        if (release is not null)
+        {
+            return Results.NotFound();
         }
 
         var facts = await handovers.FactsAsync(actor, jobId, cancellationToken);

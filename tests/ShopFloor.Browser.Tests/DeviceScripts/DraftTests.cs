@@ -72,7 +72,7 @@ public sealed class DraftTests(ScriptHost host) : IClassFixture<ScriptHost>
         await page.FillAsync(Note, "Private too");
 
         await page.ClickAsync("text=Sign out");
-        await page.WaitForURLAsync("**/page?");
+        await page.WaitForFunctionAsync("document.querySelector('meta[name=shop-person]').content === ''");
 
         Assert.DoesNotContain("Private", await page.EvaluateAsync<string>("JSON.stringify(localStorage)"));
     }

@@ -9,7 +9,7 @@ namespace ShopFloor.Browser.Tests.Running;
 /// One running demo and one browser for all journeys of the collection. A journey that changes something opens a job of its own, so the
 /// order they run in does not matter.
 /// </summary>
-public sealed class DemoShop : IAsyncLifetime
+public class DemoShop : IAsyncLifetime
 {
     private readonly ConcurrentDictionary<string, string> _signedIn = new();
     private IPlaywright _playwright = null!; // Set by InitializeAsync before any test runs.
@@ -23,9 +23,12 @@ public sealed class DemoShop : IAsyncLifetime
 
     public Uri Address => Process.Address;
 
+    /// <summary>What the program is told beside its usual settings, by environment name.</summary>
+    protected virtual IReadOnlyDictionary<string, string> Settings => new Dictionary<string, string>();
+
     public async Task InitializeAsync()
     {
-        Process = await ShopProcess.StartAsync();
+        Process = await ShopProcess.StartAsync(demo: true, Settings);
         Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         Browser = await _playwright.Chromium.LaunchAsync(new()
@@ -124,6 +127,12 @@ public sealed class DemoShop : IAsyncLifetime
         await page.GetByText("Hello").First.WaitForAsync();
         return _client = await context.StorageStateAsync();
     }
+}
+
+/// <summary>A demo whose tablets lock after some seconds instead of minutes.</summary>
+public sealed class QuickLockShop : DemoShop
+{
+    protected override IReadOnlyDictionary<string, string> Settings => new Dictionary<string, string> { ["Shop__TabletLockSeconds"] = "12" };
 }
 
 /// <summary>Groups everything that shares the one running demo; it runs beside nothing else.</summary>

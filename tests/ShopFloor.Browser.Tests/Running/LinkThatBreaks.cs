@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Net;
 using System.Net.Sockets;
+using System.Threading.Channels;
 
 namespace ShopFloor.Browser.Tests.Running;
 
@@ -14,7 +15,9 @@ public sealed class LinkThatBreaks : IAsyncDisposable
     private readonly CancellationTokenSource _ended = new();
     private readonly Uri _shop;
     private readonly Task _accepting;
+    private readonly Lock _turn = new();
     private volatile bool _cut;
+    private TaskCompletionSource? _stalled;
 
     public LinkThatBreaks(Uri shop)
     {
@@ -25,6 +28,26 @@ public sealed class LinkThatBreaks : IAsyncDisposable
     }
 
     public Uri Address { get; }
+
+    /// <summary>What each direction adds to every byte's way.</summary>
+    public TimeSpan Latency { get; set; }
+
+    /// <summary>Goes silent: connections stay open and new ones are taken, but nothing arrives any more.</summary>
+    public void Stall()
+    {
+        lock (_turn)
+            _stalled ??= new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+    }
+
+    /// <summary>What was held back goes on, and all that follows.</summary>
+    public void Flow()
+    {
+        lock (_turn)
+        {
+            _stalled?.SetResult();
+            _stalled = null;
+        }
+    }
 
     public void Cut()
     {
@@ -38,6 +61,7 @@ public sealed class LinkThatBreaks : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await _ended.CancelAsync();
+        Flow();
         Cut();
         _listener.Stop();
         await _accepting;
@@ -60,6 +84,29 @@ public sealed class LinkThatBreaks : IAsyncDisposable
         }
     }
 
+    // Bytes under way do not wait for those before them to arrive: a long way is not a narrow one.
+    private async Task CarryAsync(Stream from, Stream to)
+    {
+        var underWay = Channel.CreateUnbounded<(byte[] Bytes, Task Arrival)>();
+        var arriving = Task.Run(async () =>
+        {
+            await foreach (var (bytes, arrival) in underWay.Reader.ReadAllAsync(_ended.Token))
+            {
+                await arrival;
+                Task held;
+                lock (_turn)
+                    held = _stalled?.Task ?? Task.CompletedTask;
+                await held;
+                await to.WriteAsync(bytes, _ended.Token);
+            }
+        });
+        var chunk = new byte[65536];
+        while (await from.ReadAsync(chunk, _ended.Token) is > 0 and var count)
+            underWay.Writer.TryWrite((chunk[..count], Latency > TimeSpan.Zero ? Task.Delay(Latency, _ended.Token) : Task.CompletedTask));
+        underWay.Writer.Complete();
+        await arriving;
+    }
+
     private async Task PassAsync(TcpClient tablet)
     {
         using var shop = new TcpClient();
@@ -70,7 +117,7 @@ public sealed class LinkThatBreaks : IAsyncDisposable
             _open[tablet] = _open[shop] = true;
             await shop.ConnectAsync(_shop.Host, _shop.Port, _ended.Token);
             var (near, far) = (tablet.GetStream(), shop.GetStream());
-            await Task.WhenAny(near.CopyToAsync(far, _ended.Token), far.CopyToAsync(near, _ended.Token));
+            await Task.WhenAny(CarryAsync(near, far), CarryAsync(far, near));
         }
         catch (Exception dropped) when (dropped is IOException or SocketException or ObjectDisposedException or OperationCanceledException or InvalidOperationException)
         {

@@ -18,7 +18,7 @@ public sealed partial class ShopProcess : IAsyncDisposable
     private readonly ConcurrentQueue<string> _said = new();
     private readonly TaskCompletionSource<Uri> _listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private ShopProcess(string folder, bool demo)
+    private ShopProcess(string folder, bool demo, IReadOnlyDictionary<string, string> settings)
     {
         _folder = folder;
         var start = new ProcessStartInfo("dotnet")
@@ -31,6 +31,8 @@ public sealed partial class ShopProcess : IAsyncDisposable
         foreach (var argument in (string[])[Program(), .. demo ? ["--demo"] : Array.Empty<string>(), "--data", Path.Combine(folder, "shop"), "--urls", "http://127.0.0.1:0"])
             start.ArgumentList.Add(argument);
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Development"; // cookies over plain http
+        foreach (var (name, value) in settings)
+            start.Environment[name] = value;
         _process = new Process { StartInfo = start, EnableRaisingEvents = true };
         _process.OutputDataReceived += (_, line) => Hear(line.Data);
         _process.ErrorDataReceived += (_, line) => Hear(line.Data);
@@ -52,9 +54,9 @@ public sealed partial class ShopProcess : IAsyncDisposable
 
     /// <param name="demo">Whether to fill the folder with the demo; else the shop is empty, as at its first start.</param>
     /// <exception cref="InvalidOperationException">The program ended, or did not listen in time.</exception>
-    public static async Task<ShopProcess> StartAsync(bool demo = true)
+    public static async Task<ShopProcess> StartAsync(bool demo, IReadOnlyDictionary<string, string> settings)
     {
-        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, demo);
+        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, demo, settings);
         try
         {
             shop._process.Start();

@@ -58,6 +58,12 @@ public sealed partial class Visitor
     /// <summary>Waits until nothing on the page is still being fetched.</summary>
     public Task SettleAsync() => Assertions.Expect(Page.Locator(".loading, .loading-state, [aria-busy=true]")).ToHaveCountAsync(0);
 
+    /// <summary>Waits in the page until an expression holds. The browser's own waiting evaluates text later, which our content policy forbids.</summary>
+    public Task UntilAsync(string holds) => Page.EvaluateAsync(
+        $$"""
+        (async () => { while (!(await ({{holds}}))) await new Promise(next => setTimeout(next, 100)); })()
+        """);
+
     /// <summary>All words a person can see or have read out.</summary>
     public async Task<string> WordsAsync() =>
         await Page.EvaluateAsync<string>("document.body.innerText + ' ' + [...document.querySelectorAll('[aria-label],[title],[placeholder],[alt]')].map(e => [e.ariaLabel, e.title, e.placeholder, e.alt].join(' ')).join(' ')");

@@ -2,6 +2,7 @@ using ShopFloor.Documents.CheckIn;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Handover;
+using ShopFloor.Documents.Tests.Diagrams;
 using ShopFloor.Documents.Tests.Drawing;
 using ShopFloor.Documents.Traveller;
 
@@ -56,6 +57,66 @@ public sealed class PapersTests
         using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { DeliveredOn = null, ReleaseNumber = null }));
         Assert.Contains("Preview, not handed over", pdf.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("handover 1", pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Preview_is_marked_as_one_on_every_page_and_a_release_on_none()
+    {
+        using var preview = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { DeliveredOn = null, ReleaseNumber = null }));
+        Assert.All(preview.Pages, page => Assert.Contains(page.Letters, letter => letter.PointSize > 100));
+        Assert.All(preview.Pages, page => Assert.StartsWith("Preview", DrawnPdf.TextOf(page), StringComparison.Ordinal));
+
+        using var release = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
+        Assert.All(release.Pages, page => Assert.DoesNotContain("Preview", DrawnPdf.TextOf(page), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Every_fuse_is_drawn_in_its_zone_of_the_car_with_its_rating()
+    {
+        var plan = SvgGeometry.Parse(Figures("Fuse map")[0].Svg);
+
+        Assert.Equal("F1 80 A", Words(Assert.Single(SvgGeometry.Groups(plan, "engine-bay-left"))));
+        Assert.Equal("F2 60 A F3 7.5 A", Words(Assert.Single(SvgGeometry.Groups(plan, "boot-floor-left"))));
+    }
+
+    [Fact]
+    public void Chain_runs_from_the_battery_over_main_fuse_and_distribution_to_each_load()
+    {
+        var chain = Words(SvgGeometry.Parse(Figures("Fuse map")[1].Svg));
+
+        foreach (var word in new[] { "Battery", "F1 80 A", "Distribution", "F2 60 A", "Five-channel", "F3 7.5 A", "Eight-channel" })
+        {
+            Assert.Contains(word, chain, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Numbers_of_parts_are_the_same_on_the_plan_and_in_the_table()
+    {
+        var document = HandoverDocument.Compose(SampleJob.Handover);
+        var fitted = document.Sections.Single(section => section.Title == "What was fitted");
+        var plan = SvgGeometry.Parse(fitted.Blocks.OfType<Figure>().Single().Svg);
+        var rows = fitted.Blocks.OfType<Table>().Single().Rows.Where(row => row.Emphasis != RowEmphasis.Group).ToList();
+
+        Assert.Equal("1", Words(Assert.Single(SvgGeometry.Groups(plan, "boot-side-left"))));
+        Assert.Equal(("1", "Five-channel amplifier"), (Plain(rows[0].Cells[0]), Plain(rows[0].Cells[1])));
+        Assert.Equal("3", Words(Assert.Single(SvgGeometry.Groups(plan, "spare-well"))));
+        Assert.Equal(("3", "Subwoofer 250 mm"), (Plain(rows[2].Cells[0]), Plain(rows[2].Cells[1])));
+        Assert.Equal("", Plain(rows[3].Cells[0]));
+    }
+
+    [Fact]
+    public void Release_from_before_places_were_kept_has_its_tables_and_no_empty_drawing()
+    {
+        var old = SampleJob.Handover with
+        {
+            Vehicle = SampleJob.Handover.Vehicle with { Body = null },
+            Fuses = [.. SampleJob.Handover.Fuses.Select(fuse => new Shop.Phases.Handover.FuseMapRow(fuse.Fuse, fuse.RatingAmperes, fuse.Form, fuse.Place, fuse.Protects))],
+        };
+
+        Assert.Empty(HandoverDocument.Compose(old).Sections.SelectMany(section => section.Blocks).OfType<Figure>());
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(old));
+        Assert.Contains("Five-channel amplifier", pdf.Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -130,6 +191,14 @@ public sealed class PapersTests
             Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
         }
     }
+
+    private static List<Figure> Figures(string section) =>
+        [.. HandoverDocument.Compose(SampleJob.Handover).Sections.Single(found => found.Title == section).Blocks.OfType<Figure>()];
+
+    private static string Words(System.Xml.Linq.XElement drawing) =>
+        string.Join(' ', drawing.Descendants().Where(element => element.Name.LocalName == "text").Select(element => element.Value));
+
+    private static string Plain(FormattedText text) => string.Concat(text.Runs.Select(run => run.Text));
 
     private static TableRow Row(IEnumerable<TableRow> rows, string first) => Assert.Single(rows, row => row.Cells[0] == first);
 

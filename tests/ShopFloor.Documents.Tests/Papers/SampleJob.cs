@@ -22,7 +22,7 @@ internal static class SampleJob
         JobReference = "J-0042",
         JobTitle = "Clear voices, deep bass",
         ClientName = GreekName,
-        Vehicle = new HandoverVehicle("2028 Verano Lince", "AB 123", "1M8GDM9AXKP042788", "Dark green", "Plug-in hybrid"),
+        Vehicle = new HandoverVehicle("2028 Verano Lince", "AB 123", "1M8GDM9AXKP042788", "Dark green", "Plug-in hybrid") { Body = BodyStyle.Estate },
         DeliveredOn = new DateOnly(2031, 3, 14),
         ReleaseNumber = 1,
         Overview = "Your car plays from the factory screen and from your phone through one new preset each.\nThe sound is set for the driver; a second preset is for four people.",
@@ -34,15 +34,15 @@ internal static class SampleJob
         ],
         System =
         [
-            new SystemGroup("Amplifiers", [new SystemPart("Five-channel amplifier", "1 pc", "Boot side, left: behind the panel", "Channels 5, Power per channel at 4 Ω 75 W, Class D, Maker's fuse, all together 60 A")]),
-            new SystemGroup("Loudspeakers", [new SystemPart("Two-way loudspeakers 165 mm", "2 pc", "Front door, left", "Nominal size 165 mm, Nominal impedance per coil 4 Ω"), new SystemPart("Subwoofer 250 mm", "1 pc", "Spare wheel well", "Nominal size 250 mm")]),
+            new SystemGroup("Amplifiers", [new SystemPart("Five-channel amplifier", "1 pc", "Boot side, left: behind the panel", "Channels 5, Power per channel at 4 Ω 75 W, Class D, Maker's fuse, all together 60 A") { Zone = "boot-side-left" }]),
+            new SystemGroup("Loudspeakers", [new SystemPart("Two-way loudspeakers 165 mm", "2 pc", "Front door, left", "Nominal size 165 mm, Nominal impedance per coil 4 Ω") { Zone = "front-door-left" }, new SystemPart("Subwoofer 250 mm", "1 pc", "Spare wheel well", "Nominal size 250 mm") { Zone = "spare-well" }]),
             new SystemGroup("Processors", [new SystemPart("Eight-channel processor", "1 pc", "Boot side, left: on the amplifier rack", "Inputs 6, Outputs 8")]),
         ],
         Fuses =
         [
-            new FuseMapRow("Main fuse", 80, "High-current bolt-in", "Engine bay, left, 25 cm along the cable", "Main cable from the battery"),
-            new FuseMapRow("Branch fuse", 60, "High-current blade", "Boot floor, left", "Five-channel amplifier"),
-            new FuseMapRow("Branch fuse", 7.5, "Blade", "Boot floor, left", "Eight-channel processor"),
+            new FuseMapRow("Main fuse", 80, "High-current bolt-in", "Engine bay, left, 25 cm along the cable", "Main cable from the battery") { Zone = "engine-bay-left", Role = FuseRole.Main, EndsIn = "Boot floor, left" },
+            new FuseMapRow("Branch fuse", 60, "High-current blade", "Boot floor, left", "Five-channel amplifier") { Zone = "boot-floor-left", Role = FuseRole.Branch, EndsIn = "Boot side, left" },
+            new FuseMapRow("Branch fuse", 7.5, "Blade", "Boot floor, left", "Eight-channel processor") { Zone = "boot-floor-left", Role = FuseRole.Branch, EndsIn = "Boot side, left" },
         ],
         Access = [new AccessRow("Five-channel amplifier", "Boot side, left", "Pull the panel at the top edge, three clips."), new AccessRow("Main fuse", "Engine bay, left", "Lift the cover beside the battery.")],
         ServiceAccess = "The door panels come off with the factory screws; nothing was glued.",

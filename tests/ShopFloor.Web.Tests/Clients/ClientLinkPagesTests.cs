@@ -171,6 +171,11 @@ public sealed partial class ClientLinkPagesTests : IAsyncLifetime
         var released = await _shop.Get<Handovers>().ReleasedAsync(Desk, jobId, 1, CancellationToken.None);
         Assert.Equal(released!.Pdf.ToArray(), file); // it was just released
         Assert.Equal("%PDF"u8.ToArray(), file[..4]);
+
+        // The staff's address without a number gives the same file once there is one.
+        var desk = await _shop.SignInAsync(ShopRole.FrontDesk);
+        Assert.Equal(file, await desk.GetByteArrayAsync($"/documents/jobs/{jobId}/handover.pdf"));
+        Assert.Equal(HttpStatusCode.NotFound, (await desk.GetAsync($"/documents/jobs/{jobId}/handover.pdf?release=2")).StatusCode);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Handover;
 
@@ -52,7 +53,11 @@ public sealed record HandoverFacts
     public IReadOnlyList<HandoverCaution> Cautions { get; init; } = [];
 }
 
-public sealed record HandoverVehicle(string Title, string Plate, string Vin, string Colour, string Drive);
+public sealed record HandoverVehicle(string Title, string Plate, string Vin, string Colour, string Drive)
+{
+    /// <summary>Body, for the plan; null in releases from before it was kept.</summary>
+    public BodyStyle? Body { get; init; }
+}
 
 /// <summary>What was fitted, of one kind.</summary>
 public sealed record SystemGroup(string Kind, IReadOnlyList<SystemPart> Parts);
@@ -61,14 +66,44 @@ public sealed record SystemGroup(string Kind, IReadOnlyList<SystemPart> Parts);
 /// <param name="Quantity">How many, with its unit.</param>
 /// <param name="Place">Where it sits.</param>
 /// <param name="Data">Its technical data in one line.</param>
-public sealed record SystemPart(string Name, string Quantity, string Place, string Data);
+public sealed record SystemPart(string Name, string Quantity, string Place, string Data)
+{
+    /// <summary>Key of the zone it sits in, for the plan; empty when none was set.</summary>
+    public string Zone { get; init; } = "";
+}
 
 /// <param name="Fuse">Name of the fuse.</param>
 /// <param name="RatingAmperes">Rating, A; null when not known.</param>
 /// <param name="Form">Form of the fuse.</param>
 /// <param name="Place">Where it sits.</param>
 /// <param name="Protects">What it protects.</param>
-public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form, string Place, string Protects);
+public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form, string Place, string Protects)
+{
+    /// <summary>Key of the zone it sits in, for the plan; empty when none was set.</summary>
+    public string Zone { get; init; } = "";
+
+    /// <summary>Where it stands between the battery and what it protects.</summary>
+    public FuseRole Role { get; init; }
+
+    /// <summary>Name of the place its run ends in.</summary>
+    public string EndsIn { get; init; } = "";
+}
+
+/// <summary>Where a fuse stands in the feed.</summary>
+public enum FuseRole
+{
+    /// <summary>In no run of the plan.</summary>
+    Apart,
+
+    /// <summary>In the main cable from the battery to the distribution.</summary>
+    Main,
+
+    /// <summary>Behind the distribution.</summary>
+    Branch,
+
+    /// <summary>In a cable of its own from the battery.</summary>
+    OwnFeed,
+}
 
 /// <param name="Part">Name of the part.</param>
 /// <param name="Place">Where it sits.</param>

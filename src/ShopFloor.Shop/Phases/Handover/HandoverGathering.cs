@@ -32,7 +32,7 @@ internal static class HandoverGathering
             JobReference = job.Reference,
             JobTitle = job.Title,
             ClientName = job.Client!.Name, // included above; the foreign key is required
-            Vehicle = new HandoverVehicle(vehicle.Title, vehicle.Plate, vehicle.Vin, vehicle.Colour, vehicle.DriveType.Text()),
+            Vehicle = new HandoverVehicle(vehicle.Title, vehicle.Plate, vehicle.Vin, vehicle.Colour, vehicle.DriveType.Text()) { Body = vehicle.BodyStyle },
             Overview = notes.Overview,
             Sources = [.. notes.Sources],
             System = SystemOf(installed),
@@ -76,7 +76,7 @@ internal static class HandoverGathering
                     string.Create(CultureInfo.InvariantCulture, $"{same.Sum(part => part.Quantity):0.###} {same.Key.Unit.Symbol()}"),
                     string.Join("; ", same.Select(RunOf).Where(run => run.Length > 0).Distinct()),
                     same.Key.Data))]
-                : [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), DataOf(part)))]))];
+                : [.. group.Select(part => new SystemPart(part.Name, QuantityOf(part), PlaceOf(part), DataOf(part)) { Zone = part.Zone })]))];
 
     /// <summary>A cable the plan put on the list names its run before the colon.</summary>
     private static string RunOf(JobPart cable) => cable.PlanRunId.Length > 0 ? cable.Place.Split(':')[0] : PlaceOf(cable);
@@ -109,20 +109,34 @@ internal static class HandoverGathering
         {
             var protects = run.Place.RunId == ElectricalPlanBuilder.MainRunId ? "Main cable from the battery" : run.Load?.Name ?? run.Place.Name;
             var place = WithDistance(VehicleZones.NameOf(run.Place.From), run.Place.Choice.FuseDistanceMeters);
+            FuseMapRow? row = null;
             if (fuses.Find(part => part.PlanRunId == run.Place.RunId) is { } fitted)
             {
                 fuses.Remove(fitted);
-                rows.Add(RowOf(fitted, place, protects));
+                row = RowOf(fitted, place, protects);
             }
             else if (run.Sizing?.Fuse is { } planned)
             {
-                rows.Add(new FuseMapRow("As planned", planned.RatingAmperes, planned.FormName, place, protects));
+                row = new FuseMapRow("As planned", planned.RatingAmperes, planned.FormName, place, protects);
+            }
+
+            if (row is not null)
+            {
+                rows.Add(row with { Zone = run.Place.From, Role = RoleOf(run), EndsIn = VehicleZones.NameOf(run.Place.To) });
             }
         }
 
-        rows.AddRange(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes)));
+        rows.AddRange(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }));
         return rows;
     }
+
+    private static FuseRole RoleOf(PlanRun run) => run.Place switch
+    {
+        { RunId: ElectricalPlanBuilder.MainRunId } => FuseRole.Main,
+        { SourceId: ElectricalPlanBuilder.MainRunId } => FuseRole.Branch,
+        { SourceId: FeedSources.Battery } => FuseRole.OwnFeed,
+        _ => FuseRole.Apart,
+    };
 
     private static FuseMapRow RowOf(JobPart part, string place, string protects) =>
         new(part.Name, (part.Data as FuseData)?.RatingAmperes, (part.Data as FuseData)?.Form ?? "", place, protects);

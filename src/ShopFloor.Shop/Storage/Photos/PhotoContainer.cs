@@ -20,6 +20,9 @@ internal static class PhotoContainer
     /// </summary>
     public const int MostScans = 64;
 
+    // Signature 8, length 4, "IHDR" 4, width 4, height 4, depth, colour type, compression and filter 1 each.
+    private const int InterlaceOffset = 28;
+
     public static PhotoFormat Sniff(ReadOnlySpan<byte> file) =>
         file.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? PhotoFormat.Jpeg
         : file.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]) ? PhotoFormat.Png
@@ -56,6 +59,9 @@ internal static class PhotoContainer
             _ => throw new ArgumentOutOfRangeException(nameof(format), format, "Unknown format."),
         };
     }
+
+    /// <summary>Whether a PNG stores its rows in seven passes (PNG specification, IHDR, last byte), so that no row is whole before the end.</summary>
+    public static bool IsInterlaced(ReadOnlySpan<byte> png) => png.Length > InterlaceOffset && png[InterlaceOffset] != 0;
 
     private static string NameOfMediaBrand(ReadOnlySpan<byte> brand) =>
         brand.SequenceEqual("heic"u8) || brand.SequenceEqual("heix"u8) || brand.SequenceEqual("mif1"u8) || brand.SequenceEqual("msf1"u8)

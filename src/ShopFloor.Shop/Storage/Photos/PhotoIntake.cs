@@ -11,7 +11,7 @@ namespace ShopFloor.Shop.Storage.Photos;
 /// </summary>
 public static class PhotoIntake
 {
-    // Beyond this a PNG, which only decodes at full size, takes more than 64 MB and decodes alone.
+    // Beyond this a picture that decodes at full size would take more than 64 MB.
     private const int LargePixels = 16_000_000;
 
     /// <summary>Reads one upload. At most one byte beyond the limit is taken from the stream, which stays open.</summary>
@@ -96,6 +96,15 @@ public static class PhotoIntake
                     limits);
             }
 
+            var interlaced = format == PhotoFormat.Png && PhotoContainer.IsInterlaced(file);
+            if (interlaced && (long)width * height > LargePixels)
+            {
+                return Refuse(
+                    PhotoRefusal.TooManyPixels,
+                    string.Create(CultureInfo.InvariantCulture, $"The picture is an interlaced PNG of {(double)width * height / 1e6:0.#} megapixels; interlaced ones are taken up to {LargePixels / 1_000_000}. Save it as JPEG."),
+                    limits);
+            }
+
             if (!PhotoContainer.IsWhole(format, file, out var scans))
             {
                 return Refuse(PhotoRefusal.Damaged, "The photo is cut off: its end is missing. Send it again.", limits);
@@ -107,7 +116,7 @@ public static class PhotoIntake
             }
 
             cancellationToken.ThrowIfCancellationRequested();
-            using var decoded = PhotoPixels.Decode(codec, limits.StoredEdgePixels);
+            using var decoded = PhotoPixels.Decode(codec, limits.StoredEdgePixels, rowsInOrder: !interlaced);
             if (decoded is null)
             {
                 return Refuse(PhotoRefusal.Damaged, "The photo cannot be decoded to its end; it is damaged. Send it again.", limits);

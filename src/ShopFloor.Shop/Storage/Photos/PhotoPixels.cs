@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using SkiaSharp;
 
 namespace ShopFloor.Shop.Storage.Photos;
@@ -6,10 +7,14 @@ namespace ShopFloor.Shop.Storage.Photos;
 internal static class PhotoPixels
 {
     private static readonly SKColorSpace Srgb = SKColorSpace.CreateSrgb();
+
+    // 32 MB of pixels at a time.
+    private const int BandPixels = 8_000_000;
+
     private static readonly int[] ThumbnailQualities = [80, 70, 60, 50, 40, 30];
 
     /// <summary>All pixels in sRGB, or null if the decoder could not get through to the last one.</summary>
-    public static SKBitmap? Decode(SKCodec codec, int edgePixels)
+    public static SKBitmap? Decode(SKCodec codec, int edgePixels, bool rowsInOrder)
     {
         // The JPEG and WebP decoders can leave out detail while they work (eighths of the size), which saves most of the memory.
         var wanted = Math.Min(1f, edgePixels / (float)Math.Max(codec.Info.Width, codec.Info.Height));
@@ -24,8 +29,14 @@ internal static class PhotoPixels
             }
         }
 
-        var opaque = codec.Info.AlphaType == SKAlphaType.Opaque;
-        var bitmap = new SKBitmap(new SKImageInfo(size.Width, size.Height, SKColorType.Rgba8888, opaque ? SKAlphaType.Opaque : SKAlphaType.Premul, Srgb));
+        var info = new SKImageInfo(size.Width, size.Height, SKColorType.Rgba8888, codec.Info.AlphaType == SKAlphaType.Opaque ? SKAlphaType.Opaque : SKAlphaType.Premul, Srgb);
+        var step = Math.Max(size.Width, size.Height) / edgePixels;
+        if (rowsInOrder && codec.EncodedFormat == SKEncodedImageFormat.Png && step > 1)
+        {
+            return DecodeByBands(codec, info, step);
+        }
+
+        var bitmap = new SKBitmap(info);
         if (codec.GetPixels(bitmap.Info, bitmap.GetPixels()) == SKCodecResult.Success)
         {
             return bitmap;
@@ -33,6 +44,69 @@ internal static class PhotoPixels
 
         bitmap.Dispose();
         return null;
+    }
+
+    /// <summary>
+    /// Squares of <paramref name="step"/> pixels averaged into one, a band of rows at a time, so that a large PNG is never in memory as a
+    /// whole. The decoder starts each band from the beginning of the file: memory is bought with time, and at most seven bands are needed.
+    /// Rows and columns beyond the last whole square go: fewer than <paramref name="step"/> of thousands.
+    /// </summary>
+    private static SKBitmap? DecodeByBands(SKCodec codec, SKImageInfo full, int step)
+    {
+        var target = new SKBitmap(full.WithSize(full.Width / step, full.Height / step));
+        var bandRows = Math.Max(1, BandPixels / full.Width / step) * step;
+        var rows = new byte[full.RowBytes * Math.Min(bandRows, full.Height)];
+        var band = GCHandle.Alloc(rows, GCHandleType.Pinned);
+        try
+        {
+            for (var top = 0; top < full.Height; top += bandRows)
+            {
+                var count = Math.Min(bandRows, full.Height - top);
+                var options = new SKCodecOptions(new SKRectI(0, top, full.Width, top + count));
+                if (codec.StartIncrementalDecode(full, band.AddrOfPinnedObject(), full.RowBytes, options) != SKCodecResult.Success
+                    || codec.IncrementalDecode() != SKCodecResult.Success)
+                {
+                    target.Dispose();
+                    return null;
+                }
+
+                for (var row = 0; row + step <= count; row += step)
+                {
+                    Average(rows.AsSpan(row * full.RowBytes), full.RowBytes, step, target.GetPixelSpan().Slice((top + row) / step * target.RowBytes, target.Width * 4));
+                }
+            }
+        }
+        finally
+        {
+            band.Free();
+        }
+
+        return target;
+    }
+
+    private static void Average(ReadOnlySpan<byte> rows, int rowBytes, int step, Span<byte> averaged)
+    {
+        var area = step * step;
+        for (var to = 0; to < averaged.Length; to += 4)
+        {
+            int red = area / 2, green = area / 2, blue = area / 2, alpha = area / 2;
+            for (var row = 0; row < step; row++)
+            {
+                var square = rows.Slice((row * rowBytes) + (to * step), step * 4);
+                for (var column = 0; column < square.Length; column += 4)
+                {
+                    red += square[column];
+                    green += square[column + 1];
+                    blue += square[column + 2];
+                    alpha += square[column + 3];
+                }
+            }
+
+            averaged[to] = (byte)(red / area);
+            averaged[to + 1] = (byte)(green / area);
+            averaged[to + 2] = (byte)(blue / area);
+            averaged[to + 3] = (byte)(alpha / area);
+        }
     }
 
     /// <summary>Fits the picture into the edge, turns it as the camera was held, and lays it on white where it is transparent.</summary>

@@ -18,7 +18,8 @@ namespace ShopFloor.Web.Clients.Link;
 public static class ClientLinkEndpoints
 {
     private const string Cookie = "client-link";
-    private const string Path = "/c";
+    /// <summary>Where all of it lies.</summary>
+    public const string Path = "/c";
     private const string HeaderPolicy = "client-link";
     private const int LargestForm = 16_384;
 

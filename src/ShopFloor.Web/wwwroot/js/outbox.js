@@ -5,8 +5,9 @@
   const shell = window.shopShell;
   const prefix = "shop-outbox:";
   const retryAgain = [408, 425, 429];
-  const firstWait = 1000, longestWait = 30000, patience = 2500, giveUpOn500After = 5;
-  let wait = firstWait, timer = 0, sending = false, again = false, signInNeeded = false, lastTime = 0;
+  const firstWait = 1000, longestWait = 30000, giveUpOn500After = 5;
+  let wait = firstWait, timer = 0, sending = false, again = false, signInNeeded = false, lastTime = 0, inFlight = null;
+  const noticeOf = new Map();
 
   const person = () => shell.meta("shop-person");
 
@@ -37,13 +38,14 @@
     localStorage.setItem(key, JSON.stringify(entry));
   }
 
-  function enqueue(url, body, label) {
+  // settles: what the press is about. Once it is accepted, an earlier refusal of the same is no longer news.
+  function enqueue(url, body, label, settles) {
     if (!person()) {
       shell.notice("Sign in before entering anything; this press was not kept.", { kind: "stop" });
       return null;
     }
     const id = newId();
-    const entry = { key: `${prefix}${person()}:${id}`, id, url, body, label: label || url, at: new Date().toISOString(), tries: 0, state: "waiting" };
+    const entry = { key: `${prefix}${person()}:${id}`, id, url, body, label: label || url, settles, at: new Date().toISOString(), tries: 0, state: "waiting" };
     try {
       keep(entry);
     } catch {
@@ -113,8 +115,8 @@
       if (response.ok) {
         wait = firstWait;
         signInNeeded = false;
-        localStorage.removeItem(entry.key);
-        forgetSuperseded(entry);
+        forget(entry);
+        if (entry.settles) refused().filter(old => old.url === entry.url && old.settles === entry.settles && old.id < entry.id).forEach(forget);
         changed();
         markSent(entry);
         document.dispatchEvent(new CustomEvent("shop-outbox-sent", { detail: { id: entry.id, url: entry.url, body: entry.body } }));
@@ -130,31 +132,23 @@
       const problem = await readProblem(response);
       keep({ ...entry, state: "refused", problem });
       changed();
-      shell.notice(`Not accepted: ${entry.label}. ${problem}`, { kind: "stop", action: "Show", onAction: openTray });
+      tellRefused(entry, problem);
       document.dispatchEvent(new CustomEvent("shop-outbox-refused", { detail: { id: entry.id, url: entry.url, problem } }));
     }
   }
 
-  // What was refused for a step is settled once a later press for the same step was accepted.
-  function forgetSuperseded(accepted) {
-    const step = accepted.body?.stepId;
-    if (step === undefined) return;
-    for (const entry of refused()) if (entry.url === accepted.url && entry.body?.stepId === step && entry.id < accepted.id) localStorage.removeItem(entry.key);
+  function forget(entry) {
+    localStorage.removeItem(entry.key);
+    noticeOf.get(entry.id)?.remove();
+    noticeOf.delete(entry.id);
   }
 
-  // A link can stall without any sign of it: a press that gets no answer is the first to notice.
+  function tellRefused(entry, problem) {
+    const beside = [...document.querySelectorAll("[data-outbox-url]")].find(element => same(element, entry))?.closest("[data-outbox-form]");
+    noticeOf.set(entry.id, shell.notice(`Not accepted: ${entry.label}. ${problem}`, { kind: "stop", action: "Show", onAction: openTray, beside }));
+  }
+
   async function post(entry) {
-    const stalled = setTimeout(() => document.dispatchEvent(new CustomEvent("shop-link-stalled")), patience);
-    try {
-      const answer = await exchange(entry);
-      if (answer) document.dispatchEvent(new CustomEvent("shop-link-answered"));
-      return answer;
-    } finally {
-      clearTimeout(stalled);
-    }
-  }
-
-  async function exchange(entry) {
     try {
       const response = await request(entry);
       // A stale antiforgery token is answered by a bare 400; the page itself hands out a fresh one.
@@ -164,13 +158,15 @@
       return null;
     }
   }
+  // A request that hangs on a silent link is given up when the link is back; the key makes a second one of the same harmless.
+  const giveUp = () => inFlight?.abort();
   const request = entry => fetch(entry.url, {
     method: "POST",
     credentials: "same-origin",
     redirect: "manual",
     headers: { "Content-Type": "application/json", Accept: "application/json, application/problem+json", "Idempotency-Key": entry.id, "Pressed-At": entry.at, RequestVerificationToken: shell.meta("shop-antiforgery") },
     body: JSON.stringify(entry.body ?? {}),
-    signal: AbortSignal.timeout(20000),
+    signal: AbortSignal.any([AbortSignal.timeout(20000), (inFlight = new AbortController()).signal]),
   });
 
   async function refreshToken() {
@@ -219,8 +215,8 @@
       const buttons = document.createElement("div");
       buttons.className = "button-row";
       buttons.append(
-        shell.button("Send again", () => { keep({ ...entry, state: "waiting", tries: 0, problem: undefined }); changed(); send(); }),
-        shell.button("Dismiss", () => { localStorage.removeItem(entry.key); changed(); }, "button-quiet"));
+        shell.button("Send again", () => { noticeOf.get(entry.id)?.remove(); keep({ ...entry, state: "waiting", tries: 0, problem: undefined }); changed(); send(); }),
+        shell.button("Dismiss", () => { forget(entry); changed(); }, "button-quiet"));
       row.append(buttons);
     }
     return row;
@@ -255,7 +251,7 @@
     const typed = fields(form);
     if (!typed) return;
     const label = element.dataset.outboxLabel || element.innerText.trim();
-    if (enqueue(element.dataset.outboxUrl, { ...JSON.parse(element.dataset.outboxBody || "{}"), ...typed }, label)) {
+    if (enqueue(element.dataset.outboxUrl, { ...JSON.parse(element.dataset.outboxBody || "{}"), ...typed }, label, "outboxSettles" in element.dataset ? element.dataset.outboxBody : undefined)) {
       element.dataset.outboxState = "waiting";
       for (const field of form?.querySelectorAll("[data-draft]") ?? []) window.shopDrafts?.clear(field.dataset.draft);
     }
@@ -266,6 +262,8 @@
   addEventListener("pageshow", soon);
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") soon(); });
   document.addEventListener("shop-link-up", soon);
+  document.addEventListener("shop-server-silent", giveUp);
+  document.addEventListener("shop-server-answers", event => { if (event.detail.wasSilent) giveUp(); soon(); });
   addEventListener("storage", event => { if (event.key?.startsWith(prefix)) changed(); });
   shell.whenPageChanges(markAll);
 

@@ -159,6 +159,7 @@
   addEventListener("pageshow", soon);
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") soon(); });
   document.addEventListener("shop-link-up", soon);
+  document.addEventListener("shop-server-answers", soon);
   window.shopPhotos = { waiting: () => waitingList.map(({ id, name, state }) => ({ id, name, state })), retryNow: soon };
   send();
 })();

@@ -4,7 +4,7 @@
 
   const meta = name => document.querySelector(`meta[name="${name}"]`)?.content ?? "";
 
-  function notice(text, { kind = "note", action, onAction, seconds = 8 } = {}) {
+  function notice(text, { kind = "note", action, onAction, seconds = 8, beside } = {}) {
     const box = document.createElement("div");
     box.className = `notice notice-${kind}`;
     const words = document.createElement("span");
@@ -14,10 +14,19 @@
     if (action) row.append(button(action, () => { onAction(); box.remove(); }));
     row.append(button("Close", () => box.remove()));
     box.append(words, row);
-    document.querySelector("[data-notices]")?.append(box);
+    const place = document.querySelector("[data-notices]");
+    place?.append(box);
+    if (place && beside) clear(beside, place);
     // What asks for an answer stays until it gets one.
     if (!action && kind !== "stop") setTimeout(() => box.remove(), seconds * 1000);
     return box;
+  }
+
+  // Moves the page so that what a notice is about stands above the notices instead of under them.
+  function clear(what, place) {
+    document.documentElement.style.setProperty("--notices-height", `${Math.ceil(place.getBoundingClientRect().height)}px`);
+    const field = what.getBoundingClientRect(), notices = place.getBoundingClientRect();
+    if (field.bottom + 16 > notices.top && field.right > notices.left) window.scrollBy({ top: field.bottom + 16 - notices.top });
   }
 
   function button(text, onClick, kind = "") {

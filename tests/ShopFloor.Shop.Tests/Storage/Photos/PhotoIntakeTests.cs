@@ -286,6 +286,43 @@ public class PhotoIntakeTests
         Assert.Equal(0, gate.Waiting);
     }
 
+    [Theory]
+    [InlineData(8003, 6001)]
+    [InlineData(6001, 8003)]
+    public async Task Large_png_decoded_by_rows_keeps_its_four_quarters_where_they_were(int width, int height)
+    {
+        var photo = await Accepted(SamplePhotos.Quarters(SKEncodedImageFormat.Png, width, height));
+
+        Assert.Equal(2560, Math.Max(photo.WidthPixels, photo.HeightPixels));
+        Assert.Equal((double)width / height, (double)photo.WidthPixels / photo.HeightPixels, 0.002);
+        using var stored = SKBitmap.Decode(photo.Jpeg.Span);
+        for (var quarter = 0; quarter < 4; quarter++)
+        {
+            var pixel = stored.GetPixel(((quarter % 2 * 2) + 1) * stored.Width / 4, ((quarter / 2 * 2) + 1) * stored.Height / 4);
+            var drawn = SamplePhotos.Corners[quarter];
+            Assert.InRange(Math.Abs(pixel.Red - drawn.Red) + Math.Abs(pixel.Green - drawn.Green) + Math.Abs(pixel.Blue - drawn.Blue), 0, 12);
+        }
+    }
+
+    [Fact]
+    public async Task Large_png_cut_off_in_its_last_rows_is_refused()
+    {
+        var whole = SamplePhotos.Grainy(SKEncodedImageFormat.Png, 5200, 300);
+        Array.Clear(whole, whole.Length - 3000, 2000);
+        await Refused(whole, PhotoRefusal.Damaged);
+    }
+
+    [Fact]
+    public async Task Large_interlaced_png_is_refused_with_a_way_out()
+    {
+        var png = SamplePhotos.Quarters(SKEncodedImageFormat.Png, 5000, 4000);
+        png[28] = 1;
+        // The header's checksum (PNG specification, CRC over type and data) has to fit again.
+        System.Buffers.Binary.BinaryPrimitives.WriteUInt32BigEndian(png.AsSpan(29), SamplePhotos.Crc32(png[12..29]));
+        var refused = await Refused(png, PhotoRefusal.TooManyPixels);
+        Assert.Contains("JPEG", refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Large_png_is_accepted()
     {

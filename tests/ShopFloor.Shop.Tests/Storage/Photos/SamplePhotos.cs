@@ -144,7 +144,7 @@ internal static class SamplePhotos
     }
 
     // ISO/IEC 15948 (PNG) annex D.
-    private static uint Crc32(byte[] bytes)
+    public static uint Crc32(byte[] bytes)
     {
         var crc = 0xFFFFFFFFu;
         foreach (var one in bytes)
