@@ -3,30 +3,32 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical.Budget;
 
-/// <summary>Time a battery carries a constant load with the engine off.</summary>
+/// <summary>How long a battery feeds a load with the engine off, by <see cref="Peukert"/>.</summary>
 /// <remarks>
-/// Peukert's law in the H-hour form. A reserve capacity is taken for what it is by definition: 25 A · RC minutes at the rate of RC minutes.
-/// A current below the rating's own is given no more than the rated capacity (0.6 Ah per minute from a reserve capacity), on the safe side.
-/// The share of the charge taken is counted linearly from full to empty.
+/// At a constant current the state of charge is taken to fall evenly over the full-discharge time at that current. Below the current of
+/// its rating a battery is given its rated capacity and no more: the law is not made for such currents. A lead-acid battery colder than
+/// 25 °C is given 0.8 % less capacity per °C (from memory); a warmer one is given no more.
 /// </remarks>
 public static class BatteryTime
 {
-    private const string Law = "Peukert's law, H-hour form";
+    /// <summary>Capacity lost per °C below 25 °C by a lead-acid battery. From memory.</summary>
+    public const double ColdLossPerCelsius = 0.008;
 
-    /// <summary>Peukert exponent when the maker gives none: flooded 1.25, AGM 1.10, gel 1.15 (middle of published ranges); lithium 1.03, from memory.</summary>
-    /// <param name="chemistry">What the battery is made of.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The chemistry is not known.</exception>
+    private const double ReserveEstimateHours = 20;
+
+    /// <summary>Exponent when none is known: 1.25 flooded, 1.10 glass mat, 1.15 gel (middles of published ranges), 1.02 lithium (from memory).</summary>
+    /// <param name="chemistry">Kind of battery.</param>
     public static double DefaultExponent(BatteryChemistry chemistry) => chemistry switch
     {
         BatteryChemistry.Flooded => 1.25,
-        BatteryChemistry.Agm => 1.10,
+        BatteryChemistry.GlassMat => 1.10,
         BatteryChemistry.Gel => 1.15,
-        BatteryChemistry.LithiumIronPhosphate => 1.03,
+        BatteryChemistry.LithiumIronPhosphate => 1.02,
         _ => throw new ArgumentOutOfRangeException(nameof(chemistry)),
     };
 
-    /// <summary>Computes the time to the chosen state of charge.</summary>
-    /// <param name="input">Battery and load.</param>
+    /// <summary>Computes the time.</summary>
+    /// <param name="input">Battery, load and the state of charge to stop at.</param>
     /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
     /// <exception cref="ArgumentOutOfRangeException"><see cref="BatteryTimeInput.Validate"/> finds a problem; the parameter name is the field.</exception>
     public static BatteryTimeResult Compute(BatteryTimeInput input, UnitText? text = null)
@@ -35,74 +37,101 @@ public static class BatteryTime
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
 
-        var fromReserve = input.CapacityAmpereHours is null;
-        var reserve = input.ReserveCapacityMinutes ?? 0;
-        var capacity = input.CapacityAmpereHours ?? ReserveCapacity.AmpereHoursAtTestCurrent(reserve);
-        var ratingHours = fromReserve ? reserve / 60 : input.RatingHours;
-        var ceiling = fromReserve ? ReserveCapacity.SlowAmpereHours(reserve) : capacity;
+        var lithium = input.Chemistry == BatteryChemistry.LithiumIronPhosphate;
+        var (nominal, hours, capacityOrigin) = input.CapacityAmpereHours is { } entered
+            ? (entered, input.RatedHours, "entered")
+            : (ReserveCapacity.SlowAmpereHours(input.ReserveCapacityMinutes!.Value), ReserveEstimateHours, ReserveCapacity.SlowSource); // validated: one of the two is there
+        var temperature = lithium ? 1 : 1 - ColdLossPerCelsius * Math.Max(0, 25 - input.BatteryCelsius);
+        var capacity = nominal * temperature;
         var exponent = input.PeukertExponent ?? DefaultExponent(input.Chemistry);
-        var start = input.RestVolts is { } volts ? OpenCircuitVoltage.StateOfChargePercent(volts) : input.StartPercent;
-
-        var byLaw = Peukert.Hours(capacity, ratingHours, input.LoadAmperes, exponent);
-        var full = Math.Min(byLaw, ceiling / input.LoadAmperes);
-        var hours = full * Math.Max(0, start - input.EndPercent) / 100;
-        var capacitySource = fromReserve ? "reserve capacity: 25 A for the minutes (BCI, SAE J537)" : "entered";
+        var exponentOrigin = input.PeukertExponent is not null ? "entered"
+            : lithium ? $"default: {ElectricalDefaults.FromMemory}" : "default: middle of the published range for this kind";
+        var start = input.RestedVolts is { } rested ? OpenCircuitVoltage.StateOfChargePercent(rested) : input.StartPercent;
+        var share = Math.Max(0, start - input.EndPercent) / 100;
+        var full = Math.Min(Peukert.Hours(capacity, hours, input.LoadAmperes, exponent), capacity / input.LoadAmperes);
+        var time = full * share;
         return new BatteryTimeResult
         {
-            Hours = hours,
-            FullToEmptyHours = full,
-            EffectiveAmpereHours = full * input.LoadAmperes,
+            Hours = time,
+            HoursFullToEmpty = full,
+            DrawnAmpereHours = time * input.LoadAmperes,
             StartPercent = start,
+            CapacityAmpereHours = capacity,
+            CapacityOrigin = capacityOrigin,
             PeukertExponent = exponent,
-            Findings = Findings(input, start, text),
-            Explanation = new Explanation(
-                "How long does the battery last with the engine off?",
-                $"{text.With(hours, "h")} from {text.Percent(start)} to {text.Percent(input.EndPercent)} at {text.Amperes(input.LoadAmperes)}",
-                [
-                    new ExplainedInput("Capacity", capacity, "Ah", capacitySource),
-                    new ExplainedInput("Hours of the rating", ratingHours, "h", fromReserve ? capacitySource : ElectricalDefaults.Origin(ratingHours, 20, "usual label")),
-                    new ExplainedInput("Peukert exponent", exponent, "", input.PeukertExponent is not null ? "entered"
-                        : input.Chemistry == BatteryChemistry.LithiumIronPhosphate ? $"default: {ElectricalDefaults.FromMemory}" : "default: middle of published ranges"),
-                    new ExplainedInput("State of charge at the start", start, "%", input.RestVolts is null ? "entered" : "Battery Council International table of rest voltage"),
-                ],
-                [
-                    new ExplainedStep("Full to empty", "t = H · (C / (I · H))^k, at most C / I",
-                        $"{text.Number(ratingHours)} · ({text.Number(capacity)} / ({text.Number(input.LoadAmperes)} · {text.Number(ratingHours)}))^{text.Number(exponent)}", text.With(full, "h"), Law),
-                    new ExplainedStep("To the chosen state of charge", "t · (s_start − s_end)", $"{text.Number(full)} · ({text.Number(start)} − {text.Number(input.EndPercent)}) / 100", text.With(hours, "h"), "linear share of the charge"),
-                ],
-                [], full < byLaw ? "rated capacity" : null),
+            ExponentOrigin = exponentOrigin,
+            RestedVoltsAtEnd = input.Chemistry == BatteryChemistry.Flooded ? OpenCircuitVoltage.RestedVolts(input.EndPercent) : null,
+            Findings = Findings(input, lithium, start, temperature, text),
+            Explanation = Explain(input, nominal, hours, capacityOrigin, temperature, exponent, exponentOrigin, start, full, time, text),
         };
     }
 
-    private static IReadOnlyList<Finding> Findings(BatteryTimeInput input, double start, UnitText text)
+    private static List<Finding> Findings(BatteryTimeInput input, bool lithium, double start, double temperature, UnitText text)
     {
-        var findings = new FindingList("battery", "Battery");
-        var lithium = input.Chemistry == BatteryChemistry.LithiumIronPhosphate;
+        var findings = new List<Finding>();
+        void Add(string code, Severity severity, string what, string remedy, string source) =>
+            findings.Add(new Finding(code, severity, "battery", input.Name, what, remedy, source));
+
         if (start <= input.EndPercent)
         {
-            findings.Add("battery-already-below", Severity.Warn, $"It stands at {text.Percent(start)}, at or below the {text.Percent(input.EndPercent)} to stop at.",
-                "Charge it before playing with the engine off.", "comparison of the two");
+            Add("battery-below-end", Severity.Warn, $"It is at {text.Percent(start)} already, at or below the {text.Percent(input.EndPercent)} to stop at.",
+                "Charge it first.", OpenCircuitVoltage.Source);
         }
 
-        if (!lithium && input.EndPercent < 50)
+        if (!lithium && input.EndPercent < 20)
         {
-            findings.Add("battery-deep-discharge", input.EndPercent < 20 ? Severity.Stop : Severity.Warn,
-                $"Going down to {text.Percent(input.EndPercent)} shortens the life of a lead-acid battery, and a starting battery may not start the engine.",
-                "Stop at 50 % or more; deep-cycle lead-acid never below 20 %.", "battery makers' advice: 50 % on average, never below 20 %");
+            Add("battery-deep-discharge", Severity.Warn, $"Stopping at {text.Percent(input.EndPercent)} wears a lead-acid battery fast and may leave the engine unable to start.",
+                "Stop at 50 % for a battery made for cycling, never below 20 %; keep a starting battery above 60 %.", ElectricalDefaults.CommonPractice);
         }
 
-        if (input.BatteryCelsius < 15)
+        if (temperature < 1)
         {
-            findings.Add("battery-cold", Severity.Note, $"At {text.Celsius(input.BatteryCelsius)} the battery gives less than rated; the time shown is for about 25 °C.",
-                "Count with less: the maker's data sheet gives the capacity at this temperature.", ElectricalDefaults.CommonPractice);
+            Add("battery-cold", Severity.Note, $"At {text.Celsius(input.BatteryCelsius)} the capacity is taken as {text.Percent(temperature * 100)} of its rating.",
+                "Use the maker's temperature table.", ElectricalDefaults.FromMemory);
         }
 
         if (lithium)
         {
-            findings.Add("lithium-cut-off", Severity.Warn, "Its management electronics switch it off without warning when it is empty, too cold or overloaded, and most must not be charged below 0 °C.",
-                "Use one made for vehicles, with the charging voltage its maker asks for, never alone on the starter; keep its current below the cut-off.", ElectricalDefaults.FromMemory);
+            Add("battery-protection-cut-off", Severity.Warn,
+                "Its protection circuit may cut it off without warning when it is empty, cold, hot or overloaded; everything it feeds goes dark, and an alternator that loses its battery while running can put out a damaging voltage.",
+                "Size it so that the protection never acts, use a charger made for it, and follow the battery maker and the vehicle maker on where it may be fitted.",
+                ElectricalDefaults.CommonPractice);
+            if (input.BatteryCelsius < 0)
+            {
+                Add("battery-lithium-frost", Severity.Warn, $"At {text.Celsius(input.BatteryCelsius)} a lithium battery must not be charged unless its maker allows it.",
+                    "Fit one with a heater, or keep it inside.", ElectricalDefaults.FromMemory);
+            }
         }
 
-        return findings.Sorted;
+        return [.. findings.OrderByDescending(f => f.Severity)];
+    }
+
+    private static Explanation Explain(
+        BatteryTimeInput input, double nominal, double hours, string capacityOrigin, double temperature, double exponent, string exponentOrigin,
+        double start, double full, double time, UnitText text)
+    {
+        var inputs = new List<ExplainedInput>
+        {
+            new("Capacity", nominal, "Ah", capacityOrigin),
+            new("Hour rate of the capacity", hours, "h",
+                input.CapacityAmpereHours is null ? ReserveCapacity.SlowSource : ElectricalDefaults.Origin(input.RatedHours, 20, "usual rating")),
+            new("Temperature factor", temperature, "", temperature < 1 ? ElectricalDefaults.FromMemory : "25 °C and above, or lithium"),
+            new("Peukert exponent", exponent, "", exponentOrigin),
+            new("Load", input.LoadAmperes, "A", "part data"),
+            new("State of charge at the start", start, "%",
+                input.RestedVolts is null ? ElectricalDefaults.Origin(input.StartPercent, 100, "full") : OpenCircuitVoltage.Source),
+            new("State of charge to stop at", input.EndPercent, "%",
+                ElectricalDefaults.Origin(input.EndPercent, 50, $"usual depth for cycling, {ElectricalDefaults.CommonPractice}")),
+        };
+        var steps = new List<ExplainedStep>
+        {
+            new("Full to empty at this current", "t = H · (C / (I · H))^k, C at the H-hour rate, not above C / I",
+                $"{text.Number(hours)} · ({text.Number(nominal * temperature)} / ({text.Number(input.LoadAmperes)} · {text.Number(hours)}))^{text.Number(exponent)}",
+                text.With(full, "h"), "Peukert's law for a capacity at an hour rate"),
+            new("Down to the chosen state of charge", "t_end = t · (SoC_start − SoC_end) / 100, not below 0",
+                $"{text.Number(full)} · ({text.Number(start)} − {text.Number(input.EndPercent)}) / 100", text.With(time, "h"), "even fall at constant current"),
+        };
+        return new Explanation($"{input.Name}: how long with the engine off?",
+            $"{text.With(time, "h")} at {text.Amperes(input.LoadAmperes)}, down to {text.Percent(input.EndPercent)}", inputs, steps, [], null);
     }
 }

@@ -3,53 +3,56 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical.Budget;
 
-/// <summary>What a battery is made of.</summary>
+/// <summary>Kind of battery.</summary>
 public enum BatteryChemistry
 {
-    /// <summary>Lead-acid with free electrolyte.</summary>
+    /// <summary>Lead-acid with liquid electrolyte.</summary>
     Flooded,
 
-    /// <summary>Lead-acid with electrolyte in glass mat.</summary>
-    Agm,
+    /// <summary>Lead-acid with the electrolyte in glass mats.</summary>
+    GlassMat,
 
-    /// <summary>Lead-acid with gelled electrolyte.</summary>
+    /// <summary>Lead-acid with the electrolyte in gel.</summary>
     Gel,
 
-    /// <summary>Lithium iron phosphate with its own management electronics.</summary>
+    /// <summary>Lithium iron phosphate with a protection circuit.</summary>
     LithiumIronPhosphate,
 }
 
-/// <summary>A battery and the load it carries with the engine off.</summary>
+/// <summary>A battery, what it feeds with the engine off, and how far down it may go.</summary>
 public sealed record BatteryTimeInput
 {
-    /// <summary>What it is made of.</summary>
-    public BatteryChemistry Chemistry { get; init; } = BatteryChemistry.Flooded;
+    /// <summary>Name shown in texts.</summary>
+    public string Name { get; init; } = "Battery";
 
-    /// <summary>Capacity at the rate of <see cref="RatingHours"/>, Ah (1 to 2000); null when only the reserve capacity is known.</summary>
+    /// <summary>Kind of battery.</summary>
+    public required BatteryChemistry Chemistry { get; init; }
+
+    /// <summary>Capacity at <see cref="RatedHours"/>, Ah (1 to 2000); null takes the estimate from the reserve capacity.</summary>
     public double? CapacityAmpereHours { get; init; }
 
-    /// <summary>Hours of the capacity rating, 1 to 100. The usual label is 20.</summary>
-    public double RatingHours { get; init; } = 20;
+    /// <summary>Hour rate of the capacity, h (1 to 100).</summary>
+    public double RatedHours { get; init; } = 20;
 
-    /// <summary>Reserve capacity, min (10 to 1000); used when the capacity is not known.</summary>
+    /// <summary>Reserve capacity, min (10 to 1000), used when the capacity is not known.</summary>
     public double? ReserveCapacityMinutes { get; init; }
 
-    /// <summary>Peukert exponent, 1 to 1.6; null takes the default of the chemistry.</summary>
+    /// <summary>Peukert exponent (1 to 1.6); null takes the default of the chemistry.</summary>
     public double? PeukertExponent { get; init; }
 
-    /// <summary>Current drawn, A (0.01 to 2000).</summary>
+    /// <summary>Everything it feeds, A (0.001 to 2000).</summary>
     public required double LoadAmperes { get; init; }
-
-    /// <summary>Open-circuit voltage after rest, V (11 to 13.2); sets the start of a flooded battery. Null takes <see cref="StartPercent"/>.</summary>
-    public double? RestVolts { get; init; }
 
     /// <summary>State of charge at the start, percent (1 to 100).</summary>
     public double StartPercent { get; init; } = 100;
 
-    /// <summary>State of charge at which to stop, percent (0 to 99).</summary>
+    /// <summary>Voltage of the rested battery, V (10 to 13.5): replaces <see cref="StartPercent"/>; flooded batteries only.</summary>
+    public double? RestedVolts { get; init; }
+
+    /// <summary>State of charge to stop at, percent (0 to 99).</summary>
     public double EndPercent { get; init; } = 50;
 
-    /// <summary>Temperature of the battery, °C (−40 to 60).</summary>
+    /// <summary>Battery temperature, °C (−40 to 70).</summary>
     public double BatteryCelsius { get; init; } = 25;
 
     /// <summary>What is wrong with the input, field by field; empty when it can be computed.</summary>
@@ -57,20 +60,20 @@ public sealed record BatteryTimeInput
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
     {
         var checks = new InputChecks(text ?? UnitText.Invariant);
-        checks.Known(nameof(Chemistry), "Battery chemistry", Chemistry);
+        checks.Known(nameof(Chemistry), $"{Name}, kind", Chemistry);
         if (CapacityAmpereHours is null && ReserveCapacityMinutes is null)
-            checks.Add(nameof(CapacityAmpereHours), "Battery capacity in Ah: nothing was entered; enter the capacity or the reserve capacity.");
-        checks.InRange(nameof(CapacityAmpereHours), "Battery capacity in Ah", CapacityAmpereHours, 1, 2000);
-        checks.InRange(nameof(RatingHours), "Hours of the capacity rating", RatingHours, 1, 100);
-        checks.InRange(nameof(ReserveCapacityMinutes), "Reserve capacity in minutes", ReserveCapacityMinutes, 10, 1000);
-        checks.InRange(nameof(PeukertExponent), "Peukert exponent", PeukertExponent, 1, 1.6);
-        checks.InRange(nameof(LoadAmperes), "Current with the engine off", LoadAmperes, 0.01, 2000, QuantityKind.Current);
-        checks.InRange(nameof(RestVolts), "Voltage after rest", RestVolts, 11, 13.2, QuantityKind.Voltage);
-        if (RestVolts is not null && Chemistry != BatteryChemistry.Flooded)
-            checks.Add(nameof(RestVolts), $"Voltage after rest: the table fits flooded lead-acid only, not {Chemistry}; enter the state of charge from the maker's table.");
-        checks.InRange(nameof(StartPercent), "State of charge at the start in %", StartPercent, 1, 100);
-        checks.InRange(nameof(EndPercent), "State of charge to stop at in %", EndPercent, 0, 99);
-        checks.InRange(nameof(BatteryCelsius), "Battery temperature", BatteryCelsius, -40, 60, QuantityKind.Temperature);
+            checks.Add(nameof(CapacityAmpereHours), $"{Name}, capacity: nothing was entered; enter the capacity in Ah or the reserve capacity in minutes.");
+        checks.InRange(nameof(CapacityAmpereHours), $"{Name}, capacity in Ah", CapacityAmpereHours, 1, 2000);
+        checks.InRange(nameof(RatedHours), $"{Name}, hour rate of the capacity", RatedHours, 1, 100);
+        checks.InRange(nameof(ReserveCapacityMinutes), $"{Name}, reserve capacity in minutes", ReserveCapacityMinutes, 10, 1000);
+        checks.InRange(nameof(PeukertExponent), $"{Name}, Peukert exponent", PeukertExponent, 1, 1.6);
+        checks.InRange(nameof(LoadAmperes), $"{Name}, load", LoadAmperes, 0.001, 2000, QuantityKind.Current);
+        checks.InRange(nameof(StartPercent), $"{Name}, state of charge at the start in %", StartPercent, 1, 100);
+        checks.InRange(nameof(EndPercent), $"{Name}, state of charge to stop at in %", EndPercent, 0, 99);
+        checks.InRange(nameof(BatteryCelsius), $"{Name}, temperature", BatteryCelsius, -40, 70, QuantityKind.Temperature);
+        checks.InRange(nameof(RestedVolts), $"{Name}, rested voltage", RestedVolts, 10, 13.5, QuantityKind.Voltage);
+        if (RestedVolts is not null && Chemistry != BatteryChemistry.Flooded)
+            checks.Add(nameof(RestedVolts), $"{Name}, rested voltage: the table holds for flooded batteries only; enter the state of charge by the maker's table.");
         return checks.Problems;
     }
 }
