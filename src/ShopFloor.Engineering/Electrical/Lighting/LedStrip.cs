@@ -3,22 +3,46 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical.Lighting;
 
-/// <summary>Current, voltage drop, feed points and supply of a light strip.</summary>
+/// <summary>Currents, voltage drop, feed points, supply and fuse of LED strips.</summary>
 /// <remarks>
-/// By symmetry a strip with n evenly spaced feed points is 2·(n − 1) equal sections fed at one end. A section is a ladder of segments:
-/// it is walked from its far end, where the current starts at nothing. With constant current a section of current I and resistance R
-/// drops I·R/2. With resistors the current of a segment goes with V − V_f, so the ladder is linear and is scaled to the supply. All
-/// colours are taken together at full brightness, on one pair of conductors.
+/// Drop at the far end of a strip that draws evenly: I·R/2 fed at one end, I·R/8 in the middle fed at both; here it is solved cell by
+/// cell, which also holds where resistors set the current and with wires to the feed points. The loop is both rails; an analogue strip
+/// of several colours returns each colour on a rail of its own, so its loop is (1 + 1/colours) rails for the whole current.
 /// </remarks>
 public static class LedStrip
 {
-    private const string Ladder = "Kirchhoff's laws on a ladder of segments";
-    private const int MostFeedPoints = 50;
-    // ISO 8820-3 blade ratings as marked on fuses; the list is from memory.
-    private static readonly double[] _bladeAmperes = [1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30];
+    /// <summary>Resistance of one rail when nothing is entered, Ω/m: 3 mm wide, 70 µm of copper. Common build, no source; measure it.</summary>
+    public const double DefaultRailOhmsPerMeter = 0.082;
 
-    /// <summary>Computes the strip.</summary>
-    /// <param name="input">Strip and feed.</param>
+    /// <summary>Drop allowed when nothing is entered, percent. Common practice, no source.</summary>
+    public const double DefaultMaxDropPercent = 5;
+
+    /// <summary>Forward voltage of a segment over its supply when nothing is entered. From memory: 3 LEDs of 3.1 V on 12 V.</summary>
+    public const double DefaultForwardShare = 0.775;
+
+    /// <summary>Most feed points tried.</summary>
+    public const int MostFeedPoints = 64;
+
+    /// <summary>Load over rating of supplies and controllers. Handbook practice, as for fuses.</summary>
+    public const double Loading = ElectricalDefaults.ContinuousLoading;
+
+    private const int MostCells = 1000;
+
+    /// <summary>Resistance of a copper rail at 20 °C, Ω/m.</summary>
+    /// <param name="widthMeters">Width, m, above 0.</param>
+    /// <param name="thicknessMeters">Thickness of the copper, m, above 0 (35 µm is one ounce per square foot).</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not above 0.</exception>
+    public static double CopperRailOhmsPerMeter(double widthMeters, double thicknessMeters)
+    {
+        if (!(widthMeters > 0))
+            throw new ArgumentOutOfRangeException(nameof(widthMeters), widthMeters, "Enter a width above 0.");
+        if (!(thicknessMeters > 0))
+            throw new ArgumentOutOfRangeException(nameof(thicknessMeters), thicknessMeters, "Enter a thickness above 0.");
+        return Copper.OhmSquareMillimetersPerMeter * 1e-6 / (widthMeters * thicknessMeters);
+    }
+
+    /// <summary>Computes the zones, supply, controller and fuse.</summary>
+    /// <param name="input">Strip and zones.</param>
     /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
     /// <exception cref="ArgumentOutOfRangeException"><see cref="LedStripInput.Validate"/> finds a problem; the parameter name is the field.</exception>
     public static LedStripResult Compute(LedStripInput input, UnitText? text = null)
@@ -27,103 +51,111 @@ public static class LedStrip
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
 
-        var channels = input.Channels.Select(c => new LedChannelCurrent(c.Name, c.AmperesPerMeter * input.LengthMeters)).ToList();
-        var full = channels.Sum(c => c.Amperes);
-        var section = Fed(input, full, input.FeedPoints);
-        var allowed = input.SupplyVolts * input.MaxDropPercent / 100;
-        int? least = null;
-        for (var n = 1; n <= MostFeedPoints && least is null; n++)
-        {
-            if (Fed(input, full, n).DropVolts <= allowed)
-                least = n;
-        }
+        var perMeter = AmperesPerMeterPerColour(input);
+        List<LedZoneResult> zones = [.. input.Zones.Select(z => Zone(input, z, perMeter))];
+        var full = zones.Sum(z => z.FullAmperes);
+        var watts = full * input.SupplyVolts;
+        var controller = zones.Count == 0 ? 0 : zones.Max(z => z.AmperesPerColour) / Loading;
+        var fuse = full > 0 ? FuseRatings.Smallest(FuseRatings.All, FuseRatings.MinimumRating(full, Loading), 500, input.SupplyVolts) : null;
+        var limits = zones.Select(z => new LimitCheck(
+            $"{z.Name}: drop to the worst segment", z.WorstDropPercent, input.MaxDropPercent, "%", z.WorstDropPercent <= input.MaxDropPercent, "entered, or common practice")).ToList();
+        if (input.SupplyWatts is { } supply)
+            limits.Add(new LimitCheck("Power within 80 % of the supply", watts, supply * Loading, "W", watts <= supply * Loading, "handbook practice"));
+        if (input.ControllerAmperesPerColour is { } amperes)
+            limits.Add(new LimitCheck("Current of a colour within 80 % of the controller", controller * Loading, amperes * Loading, "A", controller <= amperes, "handbook practice"));
 
-        var ratingAmperes = full / ElectricalDefaults.ContinuousLoading;
-        // A relative tolerance keeps 6 A / 0.8 at 7.5 A in spite of rounding.
-        var fuse = _bladeAmperes.Where(a => a >= ratingAmperes * (1 - 1e-9)).Select(a => (double?)a).FirstOrDefault();
-        var limit = new LimitCheck("Drop to the worst-fed segment", section.DropVolts, allowed, "V", section.DropVolts <= allowed, ElectricalDefaults.CommonPractice);
         return new LedStripResult
         {
-            Channels = channels,
+            Zones = zones,
             FullAmperes = full,
-            DrawnAmperes = section.TotalAmperes,
-            AverageAmperes = section.TotalAmperes * input.Duty,
-            DropVolts = section.DropVolts,
-            DimmestShare = section.DimmestShare,
-            LeastFeedPoints = least,
-            SupplyRatingWatts = ratingAmperes * input.SupplyVolts,
-            SupplyRatingAmperes = ratingAmperes,
-            FuseAmperes = fuse,
-            Findings = Findings(input, section, allowed, least, fuse, ratingAmperes, text),
-            Explanation = new Explanation(
-                $"{input.Name}: which supply, and where to feed it?",
-                $"{text.Amperes(full)}, supply of {text.Watts(ratingAmperes * input.SupplyVolts)}" + (least is { } points ? $", {points} feed {(points == 1 ? "point" : "points")}" : ""),
-                [
-                    new ExplainedInput("Length", input.LengthMeters, "m", "entered"),
-                    new ExplainedInput("Resistance of the strip", input.LoopOhmsPerMeter, "Ω/m", ElectricalDefaults.Origin(input.LoopOhmsPerMeter, 0.1, ElectricalDefaults.FromMemory)),
-                    new ExplainedInput("Feed points", input.FeedPoints, "", "entered"),
-                ],
-                [
-                    new ExplainedStep("Worst case, all colours", "I = L · Σ I'", $"{text.Number(input.LengthMeters)} · {text.Number(full / input.LengthMeters)}", text.Amperes(full), "sum"),
-                    new ExplainedStep("Drop to the worst-fed segment", input.Kind == LedStripKind.ConstantCurrent ? "I_section · R_section / 2 + I_feed · R_feeder" : "ladder with I ∝ V − V_f", $"{input.FeedPoints} feed points", text.Volts(section.DropVolts), Ladder),
-                    new ExplainedStep("Supply", "P = I · U / 0.8", $"{text.Number(full)} · {text.Number(input.SupplyVolts)} / 0.8", text.Watts(ratingAmperes * input.SupplyVolts), "80 % loading, " + ElectricalDefaults.CommonPractice),
-                ],
-                [limit], limit.Passed ? null : limit.Name),
+            FullWatts = watts,
+            SceneAmperes = zones.Sum(z => z.SceneAmperes),
+            LeastSupplyWatts = watts / Loading,
+            LeastControllerAmperesPerColour = controller,
+            Fuse = fuse,
+            Findings = LedStripFindings.Find(input, zones, watts, controller, text),
+            Explanation = Explain(input, perMeter, zones, full, watts, fuse, limits, text),
         };
     }
 
-    /// <summary>The worst-fed section of a strip with evenly spaced feed points.</summary>
-    private static (double DropVolts, double TotalAmperes, double DimmestShare) Fed(LedStripInput input, double fullAmperes, int feedPoints)
+    internal static double LoopOhmsPerMeter(LedStripInput input) =>
+        input.RailOhmsPerMeter * (input.Drive == LedDrive.Analogue ? 1 + 1.0 / input.Colours : 2);
+
+    internal static double ForwardVolts(LedStripInput input) => input.SegmentForwardVolts ?? DefaultForwardShare * input.SupplyVolts;
+
+    private static double AmperesPerMeterPerColour(LedStripInput input) => input.AmperesPerLedPerColour is { } led
+        ? led * input.LedsPerMeter / input.LedsPerSegment
+        : input.WattsPerMeter!.Value / input.SupplyVolts / input.Colours; // validated: one of the two is there
+
+    private static LedZoneResult Zone(LedStripInput input, LedZone zone, double perMeterPerColour)
     {
-        var sections = feedPoints == 1 ? 1 : 2 * (feedPoints - 1);
-        var length = input.LengthMeters / sections;
-        var segments = Math.Max(1, (int)Math.Round(length * input.SegmentsPerMeter));
-        var step = input.LoopOhmsPerMeter * length / segments;
-        var nominal = fullAmperes / sections / segments;
-        // An inner feed point carries two sections.
-        var feeder = input.FeederLoopOhms * (feedPoints > 2 ? 2 : 1);
-        if (input.Kind == LedStripKind.ConstantCurrent)
+        var perColour = perMeterPerColour * zone.LengthMeters;
+        var full = perColour * input.Colours;
+        var segments = Math.Max(1, (int)Math.Round(zone.LengthMeters * input.LedsPerMeter / input.LedsPerSegment));
+        var ladder = new StripLadder(
+            input.SupplyVolts, ForwardVolts(input), input.Segment, full, zone.LengthMeters, Math.Min(segments, MostCells), LoopOhmsPerMeter(input), zone.FeederOhms);
+        var volts = ladder.Solve(zone.FeedPoints);
+        var worst = Array.IndexOf(volts, volts.Min());
+        var drop = input.SupplyVolts - volts[worst];
+        int? least = null;
+        for (var feeds = 1; feeds <= MostFeedPoints && least is null; feeds++)
         {
-            var amperes = fullAmperes / sections;
-            var strip = amperes * step * segments / 2;
-            return (strip + amperes * feeder, fullAmperes, 1);
+            if (input.SupplyVolts - ladder.Solve(feeds).Min() <= input.MaxDropPercent / 100 * input.SupplyVolts)
+                least = feeds;
         }
 
-        // u is the voltage above the forward voltage, in units of that at the far end; the first segment lies half a step from the feed.
-        var swing = input.SupplyVolts - input.SegmentForwardVolts;
-        var siemens = nominal / swing;
-        double u = 1, current = siemens;
-        for (var i = 1; i < segments; i++)
+        var stride = Math.Max(1, (int)Math.Ceiling(ladder.Cells / 100.0));
+        return new LedZoneResult
         {
-            u += step * current;
-            current += siemens * u;
-        }
-
-        var source = u + (step / 2 + feeder) * current;
-        return (swing * (1 - 1 / source), current * swing / source * sections, 1 / u);
+            ZoneId = zone.Id,
+            Name = zone.Name,
+            AmperesPerColour = perColour,
+            FullAmperes = full,
+            FullWatts = full * input.SupplyVolts,
+            SceneAmperes = zone.SceneShares.Count == 0 ? full : zone.SceneShares.Sum(share => share * perColour),
+            DrawnAmperes = volts.Sum(ladder.Share) * full / ladder.Cells,
+            WorstDropVolts = drop,
+            WorstDropPercent = 100 * drop / input.SupplyVolts,
+            WorstPositionMeters = ladder.Position(worst),
+            DimmestShare = ladder.Share(volts[worst]),
+            LeastFeedPoints = least,
+            Course = [.. Enumerable.Range(0, ladder.Cells).Where(i => i % stride == 0).Select(i => new StripPoint(ladder.Position(i), volts[i], ladder.Share(volts[i])))],
+        };
     }
 
-    private static IReadOnlyList<Finding> Findings(
-        LedStripInput input, (double DropVolts, double TotalAmperes, double DimmestShare) section, double allowed, int? least, double? fuse, double rating, UnitText text)
+    private static Explanation Explain(
+        LedStripInput input, double perMeter, List<LedZoneResult> zones, double full, double watts, FuseChoice? fuse, List<LimitCheck> limits, UnitText text)
     {
-        var findings = new FindingList(input.Name, input.Name);
-        if (section.DropVolts > allowed)
+        var inputs = new List<ExplainedInput>
         {
-            findings.Add("led-drop-too-large", Severity.Warn, $"The worst-fed LEDs get {text.Volts(section.DropVolts)} less than the supply; {text.Volts(allowed)} are allowed. Colours shift and light fades along the strip.",
-                least is { } n ? $"Feed it at {n} evenly spaced points, both ends included." : "Use a strip of higher voltage, shorter pieces or thicker feeders.", Ladder);
+            new("Supply voltage", input.SupplyVolts, "V", "part data"),
+            new("Colours", input.Colours, "", "part data"),
+            new("LEDs per meter", input.LedsPerMeter, "1/m", "part data"),
+            new("LEDs per segment", input.LedsPerSegment, "", "part data"),
+            new("Current of one colour per meter", perMeter, "A/m", input.AmperesPerLedPerColour is null ? "from the power per meter" : "from the current of one LED"),
+            new("Resistance of one rail", input.RailOhmsPerMeter, "Ω/m",
+                ElectricalDefaults.Origin(input.RailOhmsPerMeter, DefaultRailOhmsPerMeter, $"3 mm of 70 µm copper, {ElectricalDefaults.CommonPractice}")),
+            new("Drop allowed", input.MaxDropPercent, "%", ElectricalDefaults.Origin(input.MaxDropPercent, DefaultMaxDropPercent, ElectricalDefaults.CommonPractice)),
+        };
+        if (input.Segment == LedSegment.ResistorLimited)
+        {
+            inputs.Add(new("Forward voltage of a segment", ForwardVolts(input), "V",
+                input.SegmentForwardVolts is null ? $"default: {ElectricalDefaults.FromMemory}" : "part data"));
         }
 
-        if (fuse is null)
-            findings.Add("led-fuse-split", Severity.Warn, $"It asks for a fuse of {text.Amperes(rating)}, above the blade fuses.", "Split it into zones, each with its own fuse.", "ISO 8820-3 blade fuses, list from memory");
-        if (input.SupplyVolts is > 5.5 and < 15 && input.Kind == LedStripKind.ResistorLimited)
-            findings.Add("led-charging-voltage", Severity.Note, "A strip made for 12 V gets up to about 14.4 V with the engine running and then draws more and ages faster.", "Enter the voltage it really gets, or feed it from a regulated supply.", ElectricalDefaults.CommonPractice);
-        findings.Add("led-heat-and-fuse", Severity.Note, "Strips get warm and their conductors are thin.", "Fuse every feed at its source, mount on metal or an open surface, keep clear of airbags and seat tracks.", ElectricalDefaults.CommonPractice);
-        if (input.VisibleFromOutside)
+        var steps = new List<ExplainedStep>
         {
-            findings.Add("led-road-legal", Severity.Stop, "Light that can be seen from outside is regulated: colour, place, flashing and use while driving are restricted, red to the front and blue nearly everywhere.",
-                "Ask the local authority; wire it so that it cannot be lit while driving unless it is approved.", "road vehicle lighting law of the place; in the United States 49 CFR 571.108 and state law");
-        }
-
-        return findings.Sorted;
+            new("Current with every colour full", "I = i_LED · (LEDs per meter / LEDs per segment) · colours · length",
+                $"{text.Number(perMeter)} · {input.Colours} · {text.Number(input.Zones.Sum(z => z.LengthMeters))}", text.Amperes(full), "sum over segments in parallel"),
+        };
+        steps.AddRange(zones.Select((z, i) => new ExplainedStep(
+            $"{z.Name}: drop to the worst segment", "Kirchhoff's current law at every segment; evenly drawn it is I · R / 2 from one end, I · R / 8 from both",
+            $"I {text.Amperes(z.FullAmperes)}, R {text.With(LoopOhmsPerMeter(input) * input.Zones[i].LengthMeters, "Ω")}, {input.Zones[i].FeedPoints} feed points",
+            $"{text.Volts(z.WorstDropVolts)} ({text.Percent(z.WorstDropPercent)})", "Kirchhoff's laws")));
+        steps.Add(new("Power of the supply", "P_supply = P / 0.8", $"{text.Number(watts)} / {text.Number(Loading)}", text.Watts(watts / Loading), "handbook practice"));
+        steps.Add(new("Fuse", "I_fuse ≥ I / 0.8", $"{text.Number(full)} / {text.Number(Loading)}", fuse is null ? "none is large enough" : text.Amperes(fuse.RatingAmperes), RunFindings.FuseSource));
+        return new Explanation($"{input.Name}: current, drop and supply?",
+            $"{text.Amperes(full)} ({text.Watts(watts)}) with every colour full; supply {text.Watts(watts / Loading)} or more", inputs, steps, limits,
+            limits.FirstOrDefault(l => !l.Passed)?.Name);
     }
 }

@@ -3,91 +3,137 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical.Lighting;
 
-/// <summary>How the current of a strip follows its voltage.</summary>
-public enum LedStripKind
+/// <summary>How the light of a strip is set.</summary>
+public enum LedDrive
 {
-    /// <summary>Segments with a constant-current driver, or addressable LEDs: the current stays.</summary>
+    /// <summary>All of a zone alike: the controller switches each colour's rail.</summary>
+    Analogue,
+
+    /// <summary>Every segment by a data line; power comes on two rails.</summary>
+    Addressable,
+}
+
+/// <summary>How a segment's current follows its voltage.</summary>
+public enum LedSegment
+{
+    /// <summary>The same current at any voltage that suffices: a driver in each segment.</summary>
     ConstantCurrent,
 
-    /// <summary>Segments with a resistor: the current falls with the voltage.</summary>
+    /// <summary>A resistor sets the current: less voltage, less current and less light.</summary>
     ResistorLimited,
 }
 
-/// <summary>One colour of a strip.</summary>
-/// <param name="Name">Colour.</param>
-/// <param name="AmperesPerMeter">Current at full brightness, A/m (0.001 to 20).</param>
-public sealed record LedChannel(string Name, double AmperesPerMeter);
+/// <summary>A length of strip that is fed and set on its own.</summary>
+public sealed record LedZone
+{
+    /// <summary>Identifier, unique in the list.</summary>
+    public required string Id { get; init; }
 
-/// <summary>A light strip (one zone) and how it is fed.</summary>
+    /// <summary>Name shown in texts.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Length of strip, m (0.01 to 100).</summary>
+    public required double LengthMeters { get; init; }
+
+    /// <summary>Where it is fed: 1 one end, 2 both ends, 3 and more both ends and evenly between (1 to 64).</summary>
+    public int FeedPoints { get; init; } = 1;
+
+    /// <summary>Resistance of the wires to one feed point, both together, Ω (0 to 5).</summary>
+    public double FeederOhms { get; init; }
+
+    /// <summary>Share of full current of each colour in the usual scene, 0 to 1; empty takes every colour full.</summary>
+    public IReadOnlyList<double> SceneShares { get; init; } = [];
+}
+
+/// <summary>A strip by its data sheet, and the zones made of it.</summary>
 public sealed record LedStripInput
 {
     /// <summary>Name shown in texts.</summary>
-    public string Name { get; init; } = "Light strip";
+    public string Name { get; init; } = "LED strip";
 
-    /// <summary>Length, m (0.05 to 50).</summary>
-    public required double LengthMeters { get; init; }
-
-    /// <summary>Supply, V (3 to 30); strips are made for 5, 12 or 24 V.</summary>
+    /// <summary>Supply voltage of the strip, V: 5, 12 or 24.</summary>
     public required double SupplyVolts { get; init; }
 
-    /// <summary>The colours; all on at once is the worst case (white).</summary>
-    public required IReadOnlyList<LedChannel> Channels { get; init; }
+    /// <summary>How it is set.</summary>
+    public LedDrive Drive { get; init; } = LedDrive.Analogue;
 
-    /// <summary>Segments on a meter (1 to 300).</summary>
-    public required double SegmentsPerMeter { get; init; }
+    /// <summary>How a segment's current follows its voltage.</summary>
+    public LedSegment Segment { get; init; } = LedSegment.ResistorLimited;
 
-    /// <summary>How the current follows the voltage.</summary>
-    public LedStripKind Kind { get; init; } = LedStripKind.ResistorLimited;
+    /// <summary>Colours with a current of their own: 1, 3 for red-green-blue, 4 with white (1 to 5).</summary>
+    public int Colours { get; init; } = 1;
 
-    /// <summary>Forward voltage of the LEDs of one segment together, V (1 to 29), for resistor-limited strips. About 9.6 V for three white LEDs; from memory.</summary>
-    public double SegmentForwardVolts { get; init; } = 9.6;
+    /// <summary>LEDs per meter, 1/m (1 to 1000).</summary>
+    public required double LedsPerMeter { get; init; }
 
-    /// <summary>Resistance of both supply conductors of the strip together, Ω/m (0.001 to 10). Measure it; 0.1 Ω/m is from memory.</summary>
-    public double LoopOhmsPerMeter { get; init; } = 0.1;
+    /// <summary>LEDs in series in the shortest piece that can be cut (1 to 24): 1 at 5 V, usually 3 at 12 V and 6 or 7 at 24 V.</summary>
+    public required int LedsPerSegment { get; init; }
 
-    /// <summary>Resistance there and back of the feeder to each feed point, Ω (0 to 5).</summary>
-    public double FeederLoopOhms { get; init; }
+    /// <summary>Current of one LED in one colour, A (0.0005 to 2); null takes it from <see cref="WattsPerMeter"/>.</summary>
+    public double? AmperesPerLedPerColour { get; init; }
 
-    /// <summary>Feed points: 1 at one end; 2 both ends; more evenly spaced, both ends included (1 to 50).</summary>
-    public int FeedPoints { get; init; } = 1;
+    /// <summary>Power with every colour full, W/m (0.1 to 100); used when the current is not known.</summary>
+    public double? WattsPerMeter { get; init; }
 
-    /// <summary>Share of full brightness on average, 0.01 to 1.</summary>
-    public double Duty { get; init; } = 1;
+    /// <summary>Forward voltage of a segment's LEDs together, V (1 to below the supply); null takes the default share of the supply.</summary>
+    public double? SegmentForwardVolts { get; init; }
 
-    /// <summary>Largest drop to the worst-fed LED, percent of the supply (0.5 to 30). Common practice, no source.</summary>
-    public double MaxDropPercent { get; init; } = 5;
+    /// <summary>Resistance of one rail of the strip, Ω/m (0.0005 to 2).</summary>
+    public double RailOhmsPerMeter { get; init; } = LedStrip.DefaultRailOhmsPerMeter;
 
-    /// <summary>Whether it can be seen from outside the car.</summary>
+    /// <summary>Zones.</summary>
+    public required IReadOnlyList<LedZone> Zones { get; init; }
+
+    /// <summary>Voltage drop allowed to the worst segment, percent of the supply (0.5 to 30).</summary>
+    public double MaxDropPercent { get; init; } = LedStrip.DefaultMaxDropPercent;
+
+    /// <summary>Whether its light can be seen from outside the car.</summary>
     public bool VisibleFromOutside { get; init; }
 
-    /// <summary>A/m of a colour from the LEDs on a meter, in series groups: LEDs/m / LEDs in a group · current.</summary>
-    /// <param name="ledsPerMeter">LEDs on a meter.</param>
-    /// <param name="ledsInSeries">LEDs in a segment sharing one current: 3 on most 12 V strips, 1 on 5 V.</param>
-    /// <param name="amperesPerLed">Current through one LED of that colour, A.</param>
-    public static double AmperesPerMeter(double ledsPerMeter, int ledsInSeries, double amperesPerLed) => ledsPerMeter / ledsInSeries * amperesPerLed;
+    /// <summary>Power the supply may give, W (1 to 5000); null when not chosen yet.</summary>
+    public double? SupplyWatts { get; init; }
+
+    /// <summary>Current the controller may switch in each colour of a zone, A (0.01 to 100); null when not chosen yet.</summary>
+    public double? ControllerAmperesPerColour { get; init; }
 
     /// <summary>What is wrong with the input, field by field; empty when it can be computed.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
     {
-        var written = text ?? UnitText.Invariant;
-        var checks = new InputChecks(written);
-        checks.InRange(nameof(LengthMeters), $"{Name}, length", LengthMeters, 0.05, 50, QuantityKind.Length);
-        checks.InRange(nameof(SupplyVolts), $"{Name}, supply", SupplyVolts, 3, 30, QuantityKind.Voltage);
-        if (Channels.Count == 0)
-            checks.Add(nameof(Channels), $"{Name}, colours: nothing was entered; enter one colour or more.");
-        for (var i = 0; i < Channels.Count; i++)
-            checks.InRange($"{nameof(Channels)}[{i}].{nameof(LedChannel.AmperesPerMeter)}", $"{Name}, {Channels[i].Name}, current of one meter", Channels[i].AmperesPerMeter, 0.001, 20, QuantityKind.Current);
-        checks.InRange(nameof(SegmentsPerMeter), $"{Name}, segments on a meter", SegmentsPerMeter, 1, 300);
-        checks.Known(nameof(Kind), $"{Name}, kind", Kind);
-        checks.InRange(nameof(SegmentForwardVolts), $"{Name}, forward voltage of a segment", SegmentForwardVolts, 1, 29, QuantityKind.Voltage);
-        if (Kind == LedStripKind.ResistorLimited && SegmentForwardVolts >= SupplyVolts)
-            checks.Add(nameof(SegmentForwardVolts), $"{Name}, forward voltage of a segment: {written.Volts(SegmentForwardVolts)} is not accepted; enter less than the supply of {written.Volts(SupplyVolts)}.");
-        checks.InRange(nameof(LoopOhmsPerMeter), $"{Name}, resistance of the strip in Ω/m", LoopOhmsPerMeter, 0.001, 10);
-        checks.InRange(nameof(FeederLoopOhms), $"{Name}, resistance of the feeder in Ω", FeederLoopOhms, 0, 5);
-        checks.InRange(nameof(FeedPoints), $"{Name}, feed points", FeedPoints, 1, 50);
-        checks.InRange(nameof(Duty), $"{Name}, share of full brightness", Duty, 0.01, 1);
-        checks.InRange(nameof(MaxDropPercent), $"{Name}, largest drop in %", MaxDropPercent, 0.5, 30);
+        text ??= UnitText.Invariant;
+        var checks = new InputChecks(text);
+        if (SupplyVolts is not (5 or 12 or 24))
+            checks.Add(nameof(SupplyVolts), $"{Name}, supply voltage: {text.Volts(SupplyVolts)} is not accepted; enter {text.Volts(5)}, {text.Volts(12)} or {text.Volts(24)}.");
+        checks.Known(nameof(Drive), $"{Name}, how it is set", Drive);
+        checks.Known(nameof(Segment), $"{Name}, kind of segment", Segment);
+        checks.InRange(nameof(Colours), $"{Name}, colours", Colours, 1, 5);
+        checks.InRange(nameof(LedsPerMeter), $"{Name}, LEDs per meter", LedsPerMeter, 1, 1000);
+        checks.InRange(nameof(LedsPerSegment), $"{Name}, LEDs per segment", LedsPerSegment, 1, 24);
+        if (AmperesPerLedPerColour is null && WattsPerMeter is null)
+            checks.Add(nameof(AmperesPerLedPerColour), $"{Name}, current: nothing was entered; enter the current of one LED in one colour or the power per meter.");
+        checks.InRange(nameof(AmperesPerLedPerColour), $"{Name}, current of one LED in one colour", AmperesPerLedPerColour, 0.0005, 2, QuantityKind.Current);
+        checks.InRange(nameof(WattsPerMeter), $"{Name}, power in W per m", WattsPerMeter, 0.1, 100);
+        checks.InRange(nameof(SegmentForwardVolts), $"{Name}, forward voltage of a segment", SegmentForwardVolts, 1, 0.98 * SupplyVolts, QuantityKind.Voltage);
+        checks.InRange(nameof(RailOhmsPerMeter), $"{Name}, resistance of one rail in Ω per m", RailOhmsPerMeter, 0.0005, 2);
+        checks.InRange(nameof(MaxDropPercent), $"{Name}, voltage drop allowed in %", MaxDropPercent, 0.5, 30);
+        checks.InRange(nameof(SupplyWatts), $"{Name}, power of the supply", SupplyWatts, 1, 5000, QuantityKind.Power);
+        checks.InRange(nameof(ControllerAmperesPerColour), $"{Name}, controller current per colour", ControllerAmperesPerColour, 0.01, 100, QuantityKind.Current);
+        for (var i = 0; i < Zones.Count; i++)
+        {
+            var zone = Zones[i];
+            var at = $"{nameof(Zones)}[{i}].";
+            checks.Named(at + nameof(zone.Id), "Zone identifier", zone.Id);
+            checks.Named(at + nameof(zone.Name), "Zone name", zone.Name);
+            checks.InRange(at + nameof(zone.LengthMeters), $"{zone.Name}, length", zone.LengthMeters, 0.01, 100, QuantityKind.Length);
+            checks.InRange(at + nameof(zone.FeedPoints), $"{zone.Name}, feed points", zone.FeedPoints, 1, LedStrip.MostFeedPoints);
+            checks.InRange(at + nameof(zone.FeederOhms), $"{zone.Name}, resistance of the wires to a feed point in Ω", zone.FeederOhms, 0, 5);
+            if (zone.SceneShares.Count != 0 && zone.SceneShares.Count != Colours)
+                checks.Add(at + nameof(zone.SceneShares), $"{zone.Name}, scene: {zone.SceneShares.Count} shares are not accepted; enter one for each of the {Colours} colours, or none.");
+            for (var colour = 0; colour < zone.SceneShares.Count; colour++)
+                checks.InRange($"{at}{nameof(zone.SceneShares)}[{colour}]", $"{zone.Name}, share of colour {colour + 1}", zone.SceneShares[colour], 0, 1);
+        }
+
+        checks.Distinct(nameof(Zones), "Zones", Zones.Select(z => z.Id));
         return checks.Problems;
     }
 }

@@ -2,43 +2,78 @@ using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Electrical.Lighting;
 
-/// <summary>Current of one colour over the whole strip.</summary>
-/// <param name="Name">Colour.</param>
-/// <param name="Amperes">At full brightness and full voltage, A.</param>
-public sealed record LedChannelCurrent(string Name, double Amperes);
+/// <summary>Voltage and current of a piece of strip.</summary>
+/// <param name="PositionMeters">Distance from the start of the zone, m.</param>
+/// <param name="Volts">Voltage at its LEDs and resistors, V.</param>
+/// <param name="LightShare">Its current over the current at full supply voltage, 0 to 1: about its share of full light.</param>
+public sealed record StripPoint(double PositionMeters, double Volts, double LightShare);
 
-/// <summary>Currents, drop and supply of a light strip.</summary>
-public sealed record LedStripResult
+/// <summary>One zone with every colour full, and in its usual scene.</summary>
+public sealed record LedZoneResult
 {
-    /// <summary>By colour.</summary>
-    public required IReadOnlyList<LedChannelCurrent> Channels { get; init; }
+    /// <summary>Identifier of the zone.</summary>
+    public required string ZoneId { get; init; }
 
-    /// <summary>All colours at full brightness and full voltage, A: what supply, controller and fuse are chosen for.</summary>
+    /// <summary>Name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Current of one colour at full, A, from the data sheet.</summary>
+    public required double AmperesPerColour { get; init; }
+
+    /// <summary>Current with every colour at full, A, from the data sheet: what supply, controller and fuse are chosen for.</summary>
     public required double FullAmperes { get; init; }
 
-    /// <summary>With the voltage drop taken into account, A; the same as full when the current is constant.</summary>
+    /// <summary>Power with every colour at full, W.</summary>
+    public required double FullWatts { get; init; }
+
+    /// <summary>Current in the usual scene, A.</summary>
+    public required double SceneAmperes { get; init; }
+
+    /// <summary>Current it really takes at full with the drop in strip and wires, A; below <see cref="FullAmperes"/> when resistors set it.</summary>
     public required double DrawnAmperes { get; init; }
 
-    /// <summary>On average at the entered brightness, A.</summary>
-    public required double AverageAmperes { get; init; }
+    /// <summary>Voltage drop to the worst segment with every colour full, V.</summary>
+    public required double WorstDropVolts { get; init; }
 
-    /// <summary>Drop from the supply to the worst-fed segment, feeder included, V. Can exceed the supply, which means the strip will not light.</summary>
-    public required double DropVolts { get; init; }
+    /// <summary>The same in percent of the supply.</summary>
+    public required double WorstDropPercent { get; init; }
 
-    /// <summary>Current of the worst-fed segment over that of the best-fed, 0 to 1.</summary>
+    /// <summary>Where the worst segment is, m from the start.</summary>
+    public required double WorstPositionMeters { get; init; }
+
+    /// <summary>Light of the dimmest segment as a share of full, 0 to 1.</summary>
     public required double DimmestShare { get; init; }
 
-    /// <summary>Least number of feed points that keeps the drop, or null when 50 do not.</summary>
+    /// <summary>Least number of feed points that keeps the allowed drop, or null when not even the most do.</summary>
     public required int? LeastFeedPoints { get; init; }
 
-    /// <summary>Rating of supply or controller loaded to 80 %, W.</summary>
-    public required double SupplyRatingWatts { get; init; }
+    /// <summary>Course of the voltage along the zone, at most 100 points.</summary>
+    public required IReadOnlyList<StripPoint> Course { get; init; }
+}
 
-    /// <summary>Rating of supply or controller loaded to 80 %, A.</summary>
-    public required double SupplyRatingAmperes { get; init; }
+/// <summary>Currents, drops, supply and fuse of a strip.</summary>
+public sealed record LedStripResult
+{
+    /// <summary>Zones in the order entered.</summary>
+    public required IReadOnlyList<LedZoneResult> Zones { get; init; }
 
-    /// <summary>Smallest blade fuse loaded to at most 80 %, A, or null above 30 A.</summary>
-    public required double? FuseAmperes { get; init; }
+    /// <summary>All zones with every colour full, A.</summary>
+    public required double FullAmperes { get; init; }
+
+    /// <summary>All zones with every colour full, W.</summary>
+    public required double FullWatts { get; init; }
+
+    /// <summary>All zones in their usual scene, A.</summary>
+    public required double SceneAmperes { get; init; }
+
+    /// <summary>Least power of the supply, W: full power over 0.8.</summary>
+    public required double LeastSupplyWatts { get; init; }
+
+    /// <summary>Least current of the controller in each colour of the largest zone, A: over 0.8.</summary>
+    public required double LeastControllerAmperesPerColour { get; init; }
+
+    /// <summary>Fuse at the strip's own voltage for all zones together, or null when none is large enough. Its wire must stand it.</summary>
+    public required FuseChoice? Fuse { get; init; }
 
     /// <summary>What was found, gravest first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
