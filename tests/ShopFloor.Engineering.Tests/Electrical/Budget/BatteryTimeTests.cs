@@ -7,6 +7,7 @@ public class BatteryTimeTests
 {
     private static BatteryTimeInput Battery(double capacity, double load, double exponent = 1.2, double end = 0) => new()
     {
+        Chemistry = BatteryChemistry.Flooded,
         CapacityAmpereHours = capacity,
         LoadAmperes = load,
         PeukertExponent = exponent,
@@ -51,21 +52,12 @@ public class BatteryTimeTests
     public void Rest_voltage_gives_the_state_of_charge(double volts, double percent) => Assert.Equal(percent, OpenCircuitVoltage.StateOfChargePercent(volts), 0.05);
 
     [Fact]
-    public void Reserve_capacity_alone_gives_its_own_minutes_at_25_a()
-    {
-        // Definition of reserve capacity (SAE J537): 90 min at 25 A.
-        var result = BatteryTime.Compute(new BatteryTimeInput { ReserveCapacityMinutes = 90, LoadAmperes = 25, EndPercent = 0 });
-
-        Assert.Equal(1.5, result.Hours, 9);
-    }
-
-    [Fact]
     public void Reserve_capacity_at_a_small_current_gives_at_most_the_published_six_tenths_of_an_ampere_hour_a_minute()
     {
         // OEM service bulletin: Ah ≈ 0.6·RC. Peukert with k = 1.2 from the test point at 3 A gives 25·100/60·(25/3)^0.2 = 63.7 Ah.
         Assert.Equal(63.7, 3 * Peukert.Hours(25 * 100 / 60.0, 100 / 60.0, 3, 1.2), 0.1);
-        var result = BatteryTime.Compute(new BatteryTimeInput { ReserveCapacityMinutes = 100, LoadAmperes = 3, PeukertExponent = 1.2, EndPercent = 0 });
-        Assert.Equal(60, result.EffectiveAmpereHours, 9);
+        var result = BatteryTime.Compute(new BatteryTimeInput { Chemistry = BatteryChemistry.Flooded, ReserveCapacityMinutes = 100, LoadAmperes = 3, PeukertExponent = 1.2, EndPercent = 0 });
+        Assert.Equal(60, result.DrawnAmpereHours, 9);
     }
 
     [Fact]
@@ -77,21 +69,21 @@ public class BatteryTimeTests
     {
         var result = BatteryTime.Compute(new BatteryTimeInput { Chemistry = BatteryChemistry.LithiumIronPhosphate, CapacityAmpereHours = 60, LoadAmperes = 30, EndPercent = 20 });
 
-        Assert.Contains(result.Findings, f => f.Code == "lithium-cut-off");
+        Assert.Contains(result.Findings, f => f.Code == "battery-protection-cut-off");
         Assert.DoesNotContain(result.Findings, f => f.Code == "battery-deep-discharge");
     }
 
     [Fact]
     public void Rest_voltage_of_an_agm_battery_is_refused() =>
-        Assert.Contains((Battery(70, 5) with { Chemistry = BatteryChemistry.Agm, RestVolts = 12.7 }).Validate(), p => p.Field == "RestVolts");
+        Assert.Contains((Battery(70, 5) with { Chemistry = BatteryChemistry.GlassMat, RestedVolts = 12.7 }).Validate(), p => p.Field == "RestedVolts");
 
     [Fact]
     public void Battery_below_the_stop_has_no_time_left()
     {
-        var result = BatteryTime.Compute(Battery(70, 5, end: 50) with { RestVolts = 12.06 });
+        var result = BatteryTime.Compute(Battery(70, 5, end: 50) with { RestedVolts = 12.06 });
 
         Assert.Equal(0, result.Hours);
-        Assert.Contains(result.Findings, f => f.Code == "battery-already-below");
+        Assert.Contains(result.Findings, f => f.Code == "battery-below-end");
     }
 
     [Fact]
@@ -100,7 +92,7 @@ public class BatteryTimeTests
         {
             var small = BatteryTime.Compute(Battery(capacity, load, exponent));
             var large = BatteryTime.Compute(Battery(capacity, load * factor, exponent));
-            return large.Hours <= small.Hours * (1 + 1e-9) && large.EffectiveAmpereHours <= small.EffectiveAmpereHours * (1 + 1e-9)
-                && small.EffectiveAmpereHours <= capacity * (1 + 1e-9);
+            return large.Hours <= small.Hours * (1 + 1e-9) && large.DrawnAmpereHours <= small.DrawnAmpereHours * (1 + 1e-9)
+                && small.DrawnAmpereHours <= capacity * (1 + 1e-9);
         });
 }
