@@ -6,8 +6,6 @@ namespace ShopFloor.Engineering.Electrical.Accessories;
 /// <summary>What is wrong with a turn-on line or its order.</summary>
 internal static class TurnOnFindings
 {
-    private const string Id = "turn-on-line";
-
     public static List<Finding> Find(
         TurnOnInput input, double total, List<TurnOnDevice> missing, bool? relay, IReadOnlyList<SequenceStep> up, UnitText text)
     {
@@ -23,17 +21,17 @@ internal static class TurnOnFindings
 
         if (input.OutputLimitAmperes is not { } limit)
         {
-            Add("turn-on-limit-missing", Severity.Warn, Id, input.OutputName, "The current it may give is not known.",
+            Add("turn-on-limit-missing", Severity.Warn, input.Id, input.OutputName, "The current it may give is not known.",
                 "Take it from the data sheet; until then switch anything but one or two amplifiers through a relay.", ElectricalDefaults.CommonPractice);
         }
         else if (total > limit)
         {
-            Add("turn-on-overload", Severity.Stop, Id, input.OutputName, $"{text.With(total * 1000, "mA")} are drawn; it may give {text.With(limit * 1000, "mA")}.",
+            Add("turn-on-overload", Severity.Stop, input.Id, input.OutputName, $"{text.With(total * 1000, "mA")} are drawn; it may give {text.With(limit * 1000, "mA")}.",
                 "Switch the line through a relay whose coil alone hangs on the output, and fuse its contact.", "part data");
         }
         else if (relay == true)
         {
-            Add("turn-on-near-limit", Severity.Warn, Id, input.OutputName, $"{text.With(total * 1000, "mA")} of {text.With(limit * 1000, "mA")} are taken, and a current is missing.",
+            Add("turn-on-near-limit", Severity.Warn, input.Id, input.OutputName, $"{text.With(total * 1000, "mA")} of {text.With(limit * 1000, "mA")} are taken, and a current is missing.",
                 "Find the missing current, or use a relay.", ElectricalDefaults.CommonPractice);
         }
 
@@ -75,7 +73,7 @@ internal static class TurnOnFindings
 
         if (amplifiers.Count > 0 && audible.Count > 0)
         {
-            add("power-down-order", Severity.Note, Id, input.OutputName,
+            add("power-down-order", Severity.Note, input.Id, input.OutputName,
                 $"{string.Join(", ", audible.Select(d => d.Name))} does not mute when switched off: the amplifiers have to be off and quiet first.",
                 "Try switching off at a low level before delivery.", ElectricalDefaults.CommonPractice);
         }

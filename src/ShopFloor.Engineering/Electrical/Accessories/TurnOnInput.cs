@@ -59,6 +59,9 @@ public sealed record TurnOnDevice
 /// <summary>The turn-on output and everything on it.</summary>
 public sealed record TurnOnInput
 {
+    /// <summary>Identifier, for findings; give each its own when a job has several.</summary>
+    public string Id { get; init; } = "turn-on-line";
+
     /// <summary>Name of the device that gives the signal.</summary>
     public string OutputName { get; init; } = "Turn-on output";
 

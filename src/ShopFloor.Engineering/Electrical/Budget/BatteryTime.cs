@@ -70,7 +70,7 @@ public static class BatteryTime
     {
         var findings = new List<Finding>();
         void Add(string code, Severity severity, string what, string remedy, string source) =>
-            findings.Add(new Finding(code, severity, "battery", input.Name, what, remedy, source));
+            findings.Add(new Finding(code, severity, input.Id, input.Name, what, remedy, source));
 
         if (start <= input.EndPercent)
         {

@@ -22,6 +22,9 @@ public enum BatteryChemistry
 /// <summary>A battery, what it feeds with the engine off, and how far down it may go.</summary>
 public sealed record BatteryTimeInput
 {
+    /// <summary>Identifier, for findings; give each its own when a job has several.</summary>
+    public string Id { get; init; } = "battery";
+
     /// <summary>Name shown in texts.</summary>
     public string Name { get; init; } = "Battery";
 

@@ -108,11 +108,10 @@ public static class CompartmentHeat
         void Add(string code, Severity severity, string id, string name, string what, string remedy, string source) =>
             findings.Add(new Finding(code, severity, id, name, what, remedy, source));
 
-        const string Id = "compartment-heat";
         if (music.SteadyRiseKelvin > input.AllowedRiseKelvin)
         {
             var after = music.MinutesToAllowedRise is { } minutes ? $", after {text.With(minutes, "min")}" : "";
-            Add("compartment-too-warm", Severity.Warn, Id, input.Name,
+            Add("compartment-too-warm", Severity.Warn, input.Id, input.Name,
                 $"On music the air rises {text.With(music.SteadyRiseKelvin, "K")} above ambient; {text.With(input.AllowedRiseKelvin, "K")} were to be held{after}.",
                 $"Move {text.With(needed * 3600, "m³/h")} ({text.With(needed * CubicFeetPerMinutePerCubicMeterPerSecond, "ft³/min")}) through it, inlet low and outlet high, each with {text.With(needed / input.FaceVelocityMetersPerSecond * 1e4, "cm²")} free area.",
                 AirSource);
@@ -136,7 +135,7 @@ public static class CompartmentHeat
 
         if (input.Covered)
         {
-            Add("covered-heat", Severity.Warn, Id, input.Name,
+            Add("covered-heat", Severity.Warn, input.Id, input.Name,
                 "It is under a false floor or behind a shut panel: things laid on it close the vents, and carpet and foam next to a hot case can scorch.",
                 "Keep the vents where nothing can cover them, keep the clearance the amplifier's maker asks for, keep flammable lining away from the case, and try it warm for an hour before delivery.",
                 ElectricalDefaults.CommonPractice);

@@ -41,6 +41,9 @@ public sealed record HeatSource
 /// <summary>A compartment with heat sources, its walls and its air.</summary>
 public sealed record CompartmentHeatInput
 {
+    /// <summary>Identifier, for findings; give each its own when a job has several.</summary>
+    public string Id { get; init; } = "compartment-heat";
+
     /// <summary>Name shown in texts.</summary>
     public string Name { get; init; } = "Compartment";
 

@@ -11,7 +11,7 @@ internal static class PeakSupportFindings
     {
         var findings = new List<Finding>();
         void Add(string code, Severity severity, string what, string remedy, string source) =>
-            findings.Add(new Finding(code, severity, "peak-support", "Peak support", what, remedy, source));
+            findings.Add(new Finding(code, severity, input.Id, "Peak support", what, remedy, source));
 
         if (collapse is { } seconds)
         {

@@ -18,6 +18,9 @@ public sealed record SupportBattery(double RestedVolts, double Ohms, double Ampe
 /// <summary>A burst of constant power at the end of a feed, and what helps the supply through it.</summary>
 public sealed record PeakSupportInput
 {
+    /// <summary>Identifier, for findings; give each its own when a job has several.</summary>
+    public string Id { get; init; } = "peak-support";
+
     /// <summary>Voltage at the load just before the burst, V (6 to 60).</summary>
     public double SourceVolts { get; init; } = ElectricalDefaults.SupplyVolts;
 

@@ -12,7 +12,6 @@ internal static class LedStripFindings
         void Add(string code, Severity severity, string id, string name, string what, string remedy, string source) =>
             findings.Add(new Finding(code, severity, id, name, what, remedy, source));
 
-        const string Id = "led-strip";
         foreach (var (zone, result) in input.Zones.Zip(zones))
         {
             if (result.WorstDropVolts > input.SupplyVolts - LedStrip.ForwardVolts(input) && input.Segment == LedSegment.ConstantCurrent)
@@ -32,39 +31,39 @@ internal static class LedStripFindings
 
         if (input.SupplyWatts is { } supply && watts > supply * LedStrip.Loading)
         {
-            Add("led-supply-small", Severity.Warn, Id, input.Name, $"Every colour full takes {text.Watts(watts)}; the supply of {text.Watts(supply)} should not carry more than {text.Watts(supply * LedStrip.Loading)} for hours.",
+            Add("led-supply-small", Severity.Warn, input.Id, input.Name, $"Every colour full takes {text.Watts(watts)}; the supply of {text.Watts(supply)} should not carry more than {text.Watts(supply * LedStrip.Loading)} for hours.",
                 $"Use {text.Watts(watts / LedStrip.Loading)} or more, or limit the brightness in the controller.", "handbook practice");
         }
 
         if (input.ControllerAmperesPerColour is { } amperes && controller > amperes)
         {
-            Add("led-controller-small", Severity.Warn, Id, input.Name, $"A colour takes {text.Amperes(controller * LedStrip.Loading)}; the controller may switch {text.Amperes(amperes)} and should not carry more than 80 % of it for hours.",
+            Add("led-controller-small", Severity.Warn, input.Id, input.Name, $"A colour takes {text.Amperes(controller * LedStrip.Loading)}; the controller may switch {text.Amperes(amperes)} and should not carry more than 80 % of it for hours.",
                 "Use a larger controller or split the zone.", "handbook practice");
         }
 
         if (input.SupplyVolts != 12)
         {
-            Add("led-converter", Severity.Note, Id, input.Name, $"{text.Volts(input.SupplyVolts)} need a converter; on the vehicle side it takes the same power and its own loss.",
+            Add("led-converter", Severity.Note, input.Id, input.Name, $"{text.Volts(input.SupplyVolts)} need a converter; on the vehicle side it takes the same power and its own loss.",
                 "Fuse the converter's feed close to the battery, and fuse its output.", ElectricalDefaults.CommonPractice);
         }
         else
         {
-            Add("led-supply-varies", Severity.Note, Id, input.Name, "Straight on the vehicle's supply a 12 V strip sees up to 15 V: it draws and heats more than its rating says.",
+            Add("led-supply-varies", Severity.Note, input.Id, input.Name, "Straight on the vehicle's supply a 12 V strip sees up to 15 V: it draws and heats more than its rating says.",
                 "Feed it through a regulator, or choose a strip made for vehicles.", ElectricalDefaults.CommonPractice);
         }
 
-        Add("led-fuse-each-feed", Severity.Note, Id, input.Name, "A fuse for the whole strip does not protect thin wires to single feed points.",
+        Add("led-fuse-each-feed", Severity.Note, input.Id, input.Name, "A fuse for the whole strip does not protect thin wires to single feed points.",
             "Fuse each feed for its own wire.", "33 CFR 183.455; FAA AC 43.13-1B, chapter 11: a fuse protects its wire");
         const string RoadRules = "49 CFR 571.108 (US); UN Regulation No. 48; local law";
         if (input.VisibleFromOutside)
         {
-            Add("led-road-legal", Severity.Stop, Id, input.Name,
+            Add("led-road-legal", Severity.Stop, input.Id, input.Name,
                 "Light that can be seen from outside is regulated: colour, place, flashing and brightness may make the car illegal on the road; red to the front and blue are restricted nearly everywhere.",
                 "Check the rules where the car is used, and wire it so that it cannot be lit on the road unless it is approved.", RoadRules);
         }
         else
         {
-            Add("led-driver-view", Severity.Note, Id, input.Name, "Light in the driver's view or in the glass dazzles at night, and light that shines out is regulated.",
+            Add("led-driver-view", Severity.Note, input.Id, input.Name, "Light in the driver's view or in the glass dazzles at night, and light that shines out is regulated.",
                 "Try it in the dark from the driver's seat and from outside before delivery.", RoadRules);
         }
 

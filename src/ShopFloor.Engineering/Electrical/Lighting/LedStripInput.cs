@@ -48,6 +48,9 @@ public sealed record LedZone
 /// <summary>A strip by its data sheet, and the zones made of it.</summary>
 public sealed record LedStripInput
 {
+    /// <summary>Identifier, for findings; give each its own when a job has several.</summary>
+    public string Id { get; init; } = "led-strip";
+
     /// <summary>Name shown in texts.</summary>
     public string Name { get; init; } = "LED strip";
 

@@ -3,59 +3,6 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical.Runs;
 
-/// <summary>A shielded signal run between two devices.</summary>
-public sealed record SignalRunInput
-{
-    /// <summary>Name shown in texts.</summary>
-    public string Name { get; init; } = "Signal run";
-
-    /// <summary>Length, m (0.05 to 100).</summary>
-    public required double LengthMeters { get; init; }
-
-    /// <summary>Output impedance of the source, Ω (1 to 100 000).</summary>
-    public required double SourceOhms { get; init; }
-
-    /// <summary>Input impedance it feeds, Ω (100 to 10 000 000).</summary>
-    public double InputOhms { get; init; } = 10_000;
-
-    /// <summary>Capacitance of the cable, F/m (1 pF/m to 10 nF/m). Default 150 pF/m, from memory; use the maker's data.</summary>
-    public double FaradsPerMeter { get; init; } = 150e-12;
-
-    /// <summary>What is wrong with the input, field by field; empty when it can be computed.</summary>
-    /// <param name="text">How numbers are written; null is metric, invariant.</param>
-    public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
-    {
-        var checks = new InputChecks(text ?? UnitText.Invariant);
-        checks.InRange(nameof(LengthMeters), $"{Name}, length", LengthMeters, 0.05, 100, QuantityKind.Length);
-        checks.InRange(nameof(SourceOhms), $"{Name}, output impedance of the source in Ω", SourceOhms, 1, 100_000);
-        checks.InRange(nameof(InputOhms), $"{Name}, input impedance in Ω", InputOhms, 100, 10_000_000);
-        checks.InRange(nameof(FaradsPerMeter), $"{Name}, capacitance of the cable in F/m", FaradsPerMeter, 1e-12, 10e-9);
-        return checks.Problems;
-    }
-}
-
-/// <summary>What the cable takes from the treble.</summary>
-public sealed record SignalRunResult
-{
-    /// <summary>Capacitance of the run, F.</summary>
-    public required double CapacitanceFarads { get; init; }
-
-    /// <summary>Frequency at which the level is 3 dB down, Hz.</summary>
-    public required double CornerHertz { get; init; }
-
-    /// <summary>Level lost at 20 kHz against low frequencies, dB, 0 or more.</summary>
-    public required double LossAt20KilohertzDecibels { get; init; }
-
-    /// <summary>Level lost at every frequency between source and input impedance, dB, 0 or more.</summary>
-    public required double BridgingLossDecibels { get; init; }
-
-    /// <summary>What was found, gravest first.</summary>
-    public required IReadOnlyList<Finding> Findings { get; init; }
-
-    /// <summary>How it was reached.</summary>
-    public required Explanation Explanation { get; init; }
-}
-
 /// <summary>Roll-off of a first-order low-pass: the source impedance in parallel with the input impedance into the capacitance of the cable.</summary>
 public static class SignalRun
 {
@@ -79,7 +26,7 @@ public static class SignalRun
         var bridging = 20 * Math.Log10((input.SourceOhms + input.InputOhms) / input.InputOhms);
         var limit = new LimitCheck("Loss at 20 kHz", loss, 0.5, "dB", loss <= 0.5, ElectricalDefaults.CommonPractice);
 
-        var findings = new FindingList(input.Name, input.Name);
+        var findings = new FindingList(input.Id, input.Name);
         if (!limit.Passed)
         {
             findings.Add("signal-run-treble-loss", Severity.Warn, $"The cable takes {text.With(loss, "dB")} at 20 kHz.",

@@ -132,13 +132,16 @@ public class LedStripTests
     public void Coarse_resistor_strip_matches_three_segments_solved_by_hand()
     {
         // Steps of 0.2 Ω, g = 0.6/2.4 = 0.25 S. From the far end: u 1, current 0.25; u 1.05, 0.5125; u 1.1525, 0.800625; source 1.1525 + 0.1 · 0.800625.
+        // ngspice, operating point of the same ladder: 11.54716 V at the far end, 1.55895 A.
         var input = Strip(LedSegment.ResistorLimited, meters: 3, railOhms: 0.1) with { LedsPerMeter = 1, LedsPerSegment = 1, AmperesPerLedPerColour = 0.6 };
 
         var zone = Floor(input);
 
-        Assert.Equal(2.4 * (1 - 1 / 1.2325625), zone.WorstDropVolts, 8);
-        Assert.Equal(2.4 * 0.800625 / 1.2325625, zone.DrawnAmperes, 8);
-        Assert.Equal(1 / 1.2325625, zone.DimmestShare, 8);
+        Assert.Equal(2.4 * (1 - 1 / 1.2325625), zone.WorstDropVolts, 1e-7);
+        Assert.Equal(12 - 11.54716, zone.WorstDropVolts, 0.00001);
+        Assert.Equal(2.4 * 0.800625 / 1.2325625, zone.DrawnAmperes, 1e-7);
+        Assert.Equal(1.55895, zone.DrawnAmperes, 0.00001);
+        Assert.Equal(1 / 1.2325625, zone.DimmestShare, 1e-7);
     }
 
     [Fact]
