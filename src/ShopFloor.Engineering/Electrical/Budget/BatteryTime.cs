@@ -6,15 +6,14 @@ namespace ShopFloor.Engineering.Electrical.Budget;
 /// <summary>How long a battery feeds a load with the engine off, by <see cref="Peukert"/>.</summary>
 /// <remarks>
 /// At a constant current the state of charge is taken to fall evenly over the full-discharge time at that current. Below the current of
-/// its rating a battery is given its rated capacity and no more: the law is not made for such currents. A lead-acid battery colder than
-/// 25 °C is given 0.8 % less capacity per °C (from memory); a warmer one is given no more.
+/// its rating a battery is given its rated capacity and no more: the law is not made for such currents. A reserve capacity is taken as the
+/// rating it is, 25 A for its minutes, and never gives more than <see cref="ReserveCapacity.SlowAmpereHours"/>. A lead-acid battery colder
+/// than 25 °C is given 0.8 % less capacity per °C (from memory); a warmer one is given no more.
 /// </remarks>
 public static class BatteryTime
 {
     /// <summary>Capacity lost per °C below 25 °C by a lead-acid battery. From memory.</summary>
     public const double ColdLossPerCelsius = 0.008;
-
-    private const double ReserveEstimateHours = 20;
 
     /// <summary>Exponent when none is known: 1.25 flooded, 1.10 glass mat, 1.15 gel (middles of published ranges), 1.02 lithium (from memory).</summary>
     /// <param name="chemistry">Kind of battery.</param>
@@ -38,17 +37,19 @@ public static class BatteryTime
         InputChecks.ThrowIfAny(input.Validate(text));
 
         var lithium = input.Chemistry == BatteryChemistry.LithiumIronPhosphate;
-        var (nominal, hours, capacityOrigin) = input.CapacityAmpereHours is { } entered
-            ? (entered, input.RatedHours, "entered")
-            : (ReserveCapacity.SlowAmpereHours(input.ReserveCapacityMinutes!.Value), ReserveEstimateHours, ReserveCapacity.SlowSource); // validated: one of the two is there
+        // A reserve capacity is a rating too: 25 A for its minutes.
+        var reserve = input.ReserveCapacityMinutes ?? 0;
+        var (nominal, hours, most, capacityOrigin) = input.CapacityAmpereHours is { } entered
+            ? (entered, input.RatedHours, entered, "entered")
+            : (ReserveCapacity.AmpereHoursAtTestCurrent(reserve), reserve / 60, ReserveCapacity.SlowAmpereHours(reserve), ReserveCapacity.Definition);
         var temperature = lithium ? 1 : 1 - ColdLossPerCelsius * Math.Max(0, 25 - input.BatteryCelsius);
-        var capacity = nominal * temperature;
+        var capacity = most * temperature;
         var exponent = input.PeukertExponent ?? DefaultExponent(input.Chemistry);
         var exponentOrigin = input.PeukertExponent is not null ? "entered"
             : lithium ? $"default: {ElectricalDefaults.FromMemory}" : "default: middle of the published range for this kind";
         var start = input.RestedVolts is { } rested ? OpenCircuitVoltage.StateOfChargePercent(rested) : input.StartPercent;
         var share = Math.Max(0, start - input.EndPercent) / 100;
-        var full = Math.Min(Peukert.Hours(capacity, hours, input.LoadAmperes, exponent), capacity / input.LoadAmperes);
+        var full = Math.Min(Peukert.Hours(nominal * temperature, hours, input.LoadAmperes, exponent), capacity / input.LoadAmperes);
         var time = full * share;
         return new BatteryTimeResult
         {
@@ -62,7 +63,7 @@ public static class BatteryTime
             ExponentOrigin = exponentOrigin,
             RestedVoltsAtEnd = input.Chemistry == BatteryChemistry.Flooded ? OpenCircuitVoltage.RestedVolts(input.EndPercent) : null,
             Findings = Findings(input, lithium, start, temperature, text),
-            Explanation = Explain(input, nominal, hours, capacityOrigin, temperature, exponent, exponentOrigin, start, full, time, text),
+            Explanation = Explain(input, nominal, hours, most, capacityOrigin, temperature, exponent, exponentOrigin, start, full, time, text),
         };
     }
 
@@ -107,14 +108,14 @@ public static class BatteryTime
     }
 
     private static Explanation Explain(
-        BatteryTimeInput input, double nominal, double hours, string capacityOrigin, double temperature, double exponent, string exponentOrigin,
+        BatteryTimeInput input, double nominal, double hours, double most, string capacityOrigin, double temperature, double exponent, string exponentOrigin,
         double start, double full, double time, UnitText text)
     {
         var inputs = new List<ExplainedInput>
         {
             new("Capacity", nominal, "Ah", capacityOrigin),
             new("Hour rate of the capacity", hours, "h",
-                input.CapacityAmpereHours is null ? ReserveCapacity.SlowSource : ElectricalDefaults.Origin(input.RatedHours, 20, "usual rating")),
+                input.CapacityAmpereHours is null ? ReserveCapacity.Definition : ElectricalDefaults.Origin(input.RatedHours, 20, "usual rating")),
             new("Temperature factor", temperature, "", temperature < 1 ? ElectricalDefaults.FromMemory : "25 °C and above, or lithium"),
             new("Peukert exponent", exponent, "", exponentOrigin),
             new("Load", input.LoadAmperes, "A", "part data"),
@@ -125,8 +126,8 @@ public static class BatteryTime
         };
         var steps = new List<ExplainedStep>
         {
-            new("Full to empty at this current", "t = H · (C / (I · H))^k, C at the H-hour rate, not above C / I",
-                $"{text.Number(hours)} · ({text.Number(nominal * temperature)} / ({text.Number(input.LoadAmperes)} · {text.Number(hours)}))^{text.Number(exponent)}",
+            new("Full to empty at this current", "t = H · (C / (I · H))^k, C at the H-hour rate, not above C_most / I",
+                $"{text.Number(hours)} · ({text.Number(nominal * temperature)} / ({text.Number(input.LoadAmperes)} · {text.Number(hours)}))^{text.Number(exponent)}, C_most {text.With(most * temperature, "Ah")}",
                 text.With(full, "h"), "Peukert's law for a capacity at an hour rate"),
             new("Down to the chosen state of charge", "t_end = t · (SoC_start − SoC_end) / 100, not below 0",
                 $"{text.Number(full)} · ({text.Number(start)} − {text.Number(input.EndPercent)}) / 100", text.With(time, "h"), "even fall at constant current"),

@@ -31,7 +31,7 @@ public sealed record BatteryTimeInput
     /// <summary>Kind of battery.</summary>
     public required BatteryChemistry Chemistry { get; init; }
 
-    /// <summary>Capacity at <see cref="RatedHours"/>, Ah (1 to 2000); null takes the estimate from the reserve capacity.</summary>
+    /// <summary>Capacity at <see cref="RatedHours"/>, Ah (1 to 2000); null takes the reserve capacity.</summary>
     public double? CapacityAmpereHours { get; init; }
 
     /// <summary>Hour rate of the capacity, h (1 to 100).</summary>

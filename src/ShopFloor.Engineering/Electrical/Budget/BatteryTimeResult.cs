@@ -17,7 +17,7 @@ public sealed record BatteryTimeResult
     /// <summary>State of charge at the start, percent.</summary>
     public required double StartPercent { get; init; }
 
-    /// <summary>Capacity at the hour rate used, at the battery's temperature, Ah.</summary>
+    /// <summary>Most it gives at any current, at the battery's temperature, Ah.</summary>
     public required double CapacityAmpereHours { get; init; }
 
     /// <summary>"entered", or how it was estimated.</summary>

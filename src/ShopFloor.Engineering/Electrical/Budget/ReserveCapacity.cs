@@ -6,6 +6,9 @@ public static class ReserveCapacity
     /// <summary>Current of the definition, A.</summary>
     public const double TestAmperes = 25;
 
+    /// <summary>What the number means.</summary>
+    public const string Definition = "definition of the reserve capacity: 25 A for its minutes down to 10.5 V (SAE J537, from memory)";
+
     /// <summary>Where the slow-discharge estimate comes from.</summary>
     public const string SlowSource = "vehicle service practice: Ah at a slow discharge = 0.6 · reserve capacity in minutes";
 

@@ -10,6 +10,9 @@ namespace ShopFloor.Engineering.Electrical.Runs;
 /// </remarks>
 public static class SpeakerRun
 {
+    /// <summary>Lowest impedance of a driver over its rated one, when nothing is entered. IEC 60268-5, from memory.</summary>
+    public const double LowestShare = 0.8;
+
     private const string Divider = "voltage divider of run and load";
 
     /// <summary>Level lost in a resistance in series with a load, dB: 20·log10((Z + R)/Z).</summary>
@@ -47,7 +50,7 @@ public static class SpeakerRun
         InputChecks.ThrowIfAny(input.Validate(text));
 
         var amplifierOhms = input.AmplifierDampingFactor is { } df ? input.DampingFactorStatedAtOhms / df : 0;
-        var lowest = input.MinimumOhms ?? input.LoadOhms;
+        var lowest = input.MinimumOhms ?? LowestShare * input.LoadOhms;
         SpeakerRunFigures With(ConductorSize conductor)
         {
             var loop = 2 * input.LengthMeters * conductor.OhmsPerMeter(input.ConductorCelsius);
@@ -102,7 +105,7 @@ public static class SpeakerRun
                 [
                     new ExplainedInput("Length one way", input.LengthMeters, "m", "entered"),
                     new ExplainedInput("Impedance of the load", input.LoadOhms, "Ω", "part data"),
-                    new ExplainedInput("Lowest impedance", lowest, "Ω", input.MinimumOhms is null ? "taken as the rated impedance" : "part data"),
+                    new ExplainedInput("Lowest impedance", lowest, "Ω", input.MinimumOhms is null ? "default: 80 % of the rated impedance, IEC 60268-5, from memory" : "part data"),
                     new ExplainedInput("Output impedance of the amplifier", amplifierOhms, "Ω", input.AmplifierDampingFactor is null ? "not known, left out" : "part data"),
                 ],
                 steps, limits, deficit?.Name),

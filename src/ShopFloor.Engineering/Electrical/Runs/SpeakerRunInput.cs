@@ -21,7 +21,7 @@ public sealed record SpeakerRunInput
     /// <summary>Rated impedance of the load, Ω (0.25 to 100).</summary>
     public required double LoadOhms { get; init; }
 
-    /// <summary>Lowest impedance of the load, Ω (0.2 to 100); null takes the rated one.</summary>
+    /// <summary>Lowest impedance of the load, Ω (0.2 to 100); null takes 80 % of the rated one, which IEC 60268-5 allows (from memory).</summary>
     public double? MinimumOhms { get; init; }
 
     /// <summary>Damping factor of the amplifier (1 to 10 000); null counts its output impedance as zero and says so.</summary>

@@ -61,6 +61,27 @@ public class BatteryTimeTests
     }
 
     [Fact]
+    public void Reserve_capacity_gives_its_minutes_back_at_its_own_current()
+    {
+        // By definition: RC 100 min is 25 A for 100 min, whatever the exponent.
+        var result = BatteryTime.Compute(new BatteryTimeInput { Chemistry = BatteryChemistry.Flooded, ReserveCapacityMinutes = 100, LoadAmperes = 25, EndPercent = 0 });
+
+        Assert.Equal(100.0 / 60, result.Hours, 9);
+    }
+
+    [Fact]
+    public void Cold_lead_gives_less_and_cold_lithium_is_not_to_be_charged()
+    {
+        var lead = BatteryTime.Compute(Battery(100, 5, exponent: 1) with { BatteryCelsius = -5 });
+        var lithium = BatteryTime.Compute(Battery(100, 5, exponent: 1) with { Chemistry = BatteryChemistry.LithiumIronPhosphate, BatteryCelsius = -5 });
+
+        // 30 °C below 25 °C at 0.8 % each: 76 Ah.
+        Assert.Equal(76, lead.DrawnAmpereHours, 9);
+        Assert.Contains(lithium.Findings, f => f.Code == "battery-lithium-frost");
+        Assert.DoesNotContain(lead.Findings, f => f.Code == "battery-lithium-frost");
+    }
+
+    [Fact]
     public void Half_the_charge_takes_half_the_time() =>
         Assert.Equal(BatteryTime.Compute(Battery(100, 10)).Hours / 2, BatteryTime.Compute(Battery(100, 10, end: 50)).Hours, 9);
 

@@ -64,6 +64,25 @@ public class SpeakerRunTests
     }
 
     [Fact]
+    public void Worst_loss_is_at_the_lowest_impedance()
+    {
+        // 80 % of 4 Ω: 20·log10((3.2 + R)/3.2).
+        var figures = SpeakerRun.Compute(Run(5, 16, 4)).Entered!;
+
+        Assert.Equal(20 * Math.Log10((3.2 + figures.LoopOhms) / 3.2), figures.WorstLossDecibels, 9);
+        Assert.Equal(100 * (1 - Math.Pow(10, -figures.LossDecibels / 10)), figures.PowerLossPercent, 9);
+    }
+
+    [Fact]
+    public void Warm_conductor_has_the_resistance_of_warm_copper()
+    {
+        // (234.5 + 60)/254.5 = 1.15717, FAA AC 43.13-1B, chapter 11.
+        var (cold, warm) = (SpeakerRun.Compute(Run(5, 16, 4)).Entered!, SpeakerRun.Compute(Run(5, 16, 4) with { ConductorCelsius = 60 }).Entered!);
+
+        Assert.Equal(1.15717, warm.LoopOhms / cold.LoopOhms, 0.00001);
+    }
+
+    [Fact]
     public void Amplifier_that_falls_short_alone_is_named() =>
         Assert.Contains(SpeakerRun.Compute(Run(1, null, 4, 20)).Findings, f => f.Code == "speaker-run-no-gauge" && f.Remedy.Contains("amplifier", StringComparison.Ordinal));
 
