@@ -71,6 +71,7 @@ public static class ShopServices
 
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
         .AddSingleton<ElectricalPlans>()
+        .AddSingleton<WiringSchedules>()
         .AddSingleton<WeightPlans>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
 using ShopFloor.Shop.Phases.Handover;
@@ -36,6 +37,9 @@ public sealed class TestShop : IAsyncLifetime
         services.AddSingleton<TimeProvider>(Time);
         services.AddShop(Folder);
         services.AddSingleton<IHandoverPrint, FactsPrint>();
+
+        // Whatever the database layer would only warn of fails the test that makes it do so.
+        services.ConfigureDbContext<ShopDbContext>(options => options.ConfigureWarnings(warnings => warnings.Default(WarningBehavior.Throw)));
         _services = services.BuildServiceProvider(validateScopes: true);
         await Get<ShopDatabase>().PrepareAsync(CancellationToken.None);
     }

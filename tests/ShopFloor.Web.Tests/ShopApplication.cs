@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Time.Testing;
@@ -152,6 +153,9 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
             builder.UseSetting(name, value);
         }
 
+        // Whatever the database layer would only warn of fails the test that makes it do so.
+        builder.ConfigureServices(services => services.ConfigureDbContext<ShopDbContext>(
+            options => options.ConfigureWarnings(warnings => warnings.Default(WarningBehavior.Throw))));
         if (Time is { } time)
         {
             builder.ConfigureServices(services => services.Replace(ServiceDescriptor.Singleton<TimeProvider>(time)));

@@ -102,6 +102,15 @@ public sealed record ChecklistItem(FormattedText Text, bool Ticked = false)
     public static ChecklistItem FromString(string text) => new(FormattedText.FromString(text));
 }
 
+/// <summary>Labels to cut out, three side by side, with lines to cut along.</summary>
+public sealed record Labels(params IReadOnlyList<Label> Items) : Block;
+
+/// <summary>One label.</summary>
+/// <param name="Mark">Short name, the largest thing on it.</param>
+/// <param name="Text">What it is or leads to.</param>
+/// <param name="Detail">Size, rating or the like.</param>
+public sealed record Label(string Mark, string Text, string Detail);
+
 /// <summary>A QR code with what it leads to in words beside it.</summary>
 public sealed record QrCode(string Payload, FormattedText Caption) : Block
 {

@@ -123,6 +123,7 @@ internal sealed class DocumentStrips(PrintedDocument document, float width, floa
         Caution caution => CautionStrips.Build(caution, Words, width),
         Figure figure => PictureStrips.Figure(figure, Words, width, TallestStrip),
         Photos photos => PictureStrips.Photos(photos, Words, width, TallestStrip),
+        Labels labels => FormStrips.Labels(labels, width, TallestStrip),
         Checklist checklist => FormStrips.Checklist(checklist, width, TallestStrip),
         QrCode code => PictureStrips.QrCode(code, Words, width, TallestStrip),
         Signatures signatures => FormStrips.Signatures(signatures, Words, width),

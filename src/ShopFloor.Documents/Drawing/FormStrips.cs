@@ -64,6 +64,45 @@ internal static class FormStrips
         return strips;
     }
 
+    public static List<Strip> Labels(Labels block, float width, float pageHeight)
+    {
+        const int Across = 3;
+        const float Inset = 8;
+        var columnWidth = width / Across;
+        var textWidth = columnWidth - (2 * Inset);
+        var strips = new List<Strip>();
+        foreach (var row in block.Items.Chunk(Across))
+        {
+            // Mark, text and detail are rows of their own, so that labels beside each other line up.
+            List<Strip> Part(Func<Label, string> text, TextStyle style, float padding) => TextStrips.Row(
+                [.. row.Select((label, i) => new RowCell(new ShapedText(FormattedText.FromString(text(label)), style).Wrap(textWidth), (i * columnWidth) + Inset, textWidth))],
+                padding,
+                pageHeight / 4);
+            List<Strip> parts =
+            [
+                .. Part(label => label.Mark, TextStyle.SectionTitle, 3),
+                .. Part(label => label.Text, TextStyle.Cell, 0),
+                .. Part(label => label.Detail, TextStyle.Remark, 2),
+            ];
+            var height = parts.Sum(part => part.Height + part.SpaceBefore) + 4;
+            strips.Add(new Strip(height, (sheet, left, top) =>
+            {
+                var y = top;
+                foreach (var part in parts)
+                {
+                    y += part.SpaceBefore;
+                    part.Draw(sheet, left, y);
+                    y += part.Height;
+                }
+
+                using var cut = new SKPaint { Color = TextStyle.Secondary, IsAntialias = true, Style = SKPaintStyle.Stroke, StrokeWidth = 0.6f, PathEffect = SKPathEffect.CreateDash([4, 3], 0) };
+                for (var i = 0; i < row.Length; i++)
+                    sheet.Canvas.DrawRect(left + (i * columnWidth), top, columnWidth, height, cut);
+            }));
+        }
+        return strips;
+    }
+
     public static List<Strip> Signatures(Signatures block, DocumentWords words, float width)
     {
         var strips = new List<Strip>();

@@ -34,11 +34,14 @@ public static class EstimateDocument
     {
         string Money(decimal amount) => Paper.Money(amount, paper.Currency);
         var rows = new List<TableRow>();
-        foreach (var group in paper.Lines.GroupBy(line => line.Group))
+        foreach (var group in FoldedLine.Fold(paper.Lines).GroupBy(line => line.Group))
         {
             rows.Add(TableRow.Group(group.Key));
             rows.AddRange(group.Select(line => new TableRow(
-                line.Text, string.Create(CultureInfo.CurrentCulture, $"{line.Quantity:0.###} {line.Unit}"), Money(line.UnitPrice), Money(line.Total))));
+                line.IsFolded ? string.Create(CultureInfo.CurrentCulture, $"{line.Text} ({line.Lines.Count} runs)") : line.Text,
+                string.Create(CultureInfo.CurrentCulture, $"{line.Quantity:0.###} {line.Unit}"),
+                Money(line.UnitPrice),
+                Money(line.Total))));
             if (group.Count() > 1)
             {
                 rows.Add(new TableRow("", "", "", Money(group.Sum(line => line.Total))) { Emphasis = RowEmphasis.Strong });

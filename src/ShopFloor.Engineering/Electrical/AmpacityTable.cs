@@ -109,33 +109,8 @@ public sealed record AmpacityTable
     }
 
     /// <summary>What is wrong with a table someone entered; empty when it can be used.</summary>
-    public IReadOnlyList<InputProblem> Validate()
-    {
-        var checks = new InputChecks(Units.UnitText.Invariant);
-        checks.Named(nameof(Name), "Table name", Name);
-        checks.Named(nameof(Source), "Table source", Source);
-        if (Rows.Count == 0 || InsulationCelsius.Count == 0)
-            checks.Add(nameof(Rows), "Table: it has no rows or no columns; enter at least one of each.");
-        if (InsulationCelsius.Any(t => t <= AmbientCelsius) || !Rises(InsulationCelsius))
-            checks.Add(nameof(InsulationCelsius), "Insulation classes: they must rise and lie above the ambient of the table.");
-        if (!Rises([.. Rows.Select(r => r.Conductor.AreaSquareMillimeters)]))
-            checks.Add(nameof(Rows), "Table rows: conductors must be in order, thinnest first.");
-        if (EngineSpaceFactors.Count != 0 && EngineSpaceFactors.Count != InsulationCelsius.Count)
-            checks.Add(nameof(EngineSpaceFactors), "Engine-space factors: enter one per insulation class, or none.");
-        foreach (var row in Rows)
-        {
-            if (row.Amperes.Count != InsulationCelsius.Count || row.Amperes.Any(a => !double.IsFinite(a) || a <= 0))
-                checks.Add(nameof(Rows), $"Row {row.Conductor.Label}: enter one current above 0 A per insulation class.");
-        }
-
-        for (var i = 1; i < Rows.Count && checks.Problems.Count == 0; i++)
-        {
-            if (Rows[i].Amperes.Zip(Rows[i - 1].Amperes).Any(pair => pair.First < pair.Second))
-                checks.Add(nameof(Rows), $"Row {Rows[i].Conductor.Label}: a thicker conductor cannot carry less than the one before it.");
-        }
-
-        return checks.Problems;
-    }
+    /// <param name="text">How numbers are written; null is metric, invariant.</param>
+    public IReadOnlyList<InputProblem> Validate(Units.UnitText? text = null) => AmpacityTableChecks.Find(this, text ?? Units.UnitText.Invariant);
 
     internal int Column(double insulationCelsius)
     {
@@ -147,6 +122,4 @@ public sealed record AmpacityTable
 
         throw new ArgumentOutOfRangeException(nameof(insulationCelsius), insulationCelsius, "The class is below the coolest column of the table.");
     }
-
-    private static bool Rises(IReadOnlyList<double> values) => values.Zip(values.Skip(1)).All(pair => pair.First < pair.Second);
 }

@@ -1,14 +1,15 @@
+using ShopFloor.Engineering.Electrical.Conductors;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical;
 
-/// <summary>A stranded copper conductor of one size.</summary>
+/// <summary>A stranded conductor of one size, copper unless its material says otherwise.</summary>
 /// <remarks>
 /// Cable marked with an SAE size is not the AWG size of the same number: it has 5 to 12 % less copper
 /// (<see cref="SaeAreaSquareMillimeters"/>). Nor is a nominal metric size its neighbour gauge. Compare areas, never names.
 /// </remarks>
 /// <param name="Label">How the size is written, for example "4 AWG".</param>
-/// <param name="AreaSquareMillimeters">Copper cross-section, mm².</param>
+/// <param name="AreaSquareMillimeters">Cross-section of the metal, mm²; the nominal one for metric sizes.</param>
 /// <param name="SaeAreaSquareMillimeters">Cross-section of SAE wire of the same number, mm², or null when not tabulated.</param>
 public sealed record ConductorSize(string Label, double AreaSquareMillimeters, double? SaeAreaSquareMillimeters = null)
 {
@@ -18,6 +19,18 @@ public sealed record ConductorSize(string Label, double AreaSquareMillimeters, d
         [18] = 1537, [16] = 2336, [14] = 3702, [12] = 5833, [10] = 9343, [8] = 14810, [6] = 24538, [4] = 37360,
         [2] = 62450, [1] = 77790, [0] = 98980, [-1] = 125100, [-3] = 205500,
     };
+
+    /// <summary>What the size refers to.</summary>
+    public SizeSystem SizeSystem { get; init; } = SizeSystem.Other;
+
+    /// <summary>What it is made of.</summary>
+    public ConductorMaterial Material { get; init; } = ConductorMaterial.AnnealedCopper;
+
+    /// <summary>Resistance at 20 °C as its standard or maker tabulates it, stranding included, Ω/m; null computes it from area and material.</summary>
+    public double? TabulatedOhmsPerMeterAt20Celsius { get; init; }
+
+    /// <summary>Where area and resistance come from.</summary>
+    public string Source { get; init; } = "resistance: International Annealed Copper Standard with 2 % for stranding";
 
     /// <summary>Gauge sizes 18 to 4/0 AWG, thinnest first.</summary>
     public static IReadOnlyList<ConductorSize> Gauges { get; } =
@@ -30,13 +43,20 @@ public sealed record ConductorSize(string Label, double AreaSquareMillimeters, d
     /// <summary>Diameter of a solid conductor of this area, mm.</summary>
     public double SolidDiameterMillimeters => Math.Sqrt(4 * AreaSquareMillimeters / Math.PI);
 
-    /// <summary>Resistance at 20 °C with the stranding allowance, Ω/m.</summary>
-    public double OhmsPerMeterAt20Celsius =>
-        Copper.StrandingFactor * Copper.OhmSquareMillimetersPerMeter / AreaSquareMillimeters;
+    /// <summary>Resistance at 20 °C, Ω/m: the tabulated one, or that of material and area with the stranding allowance.</summary>
+    public double OhmsPerMeterAt20Celsius => TabulatedOhmsPerMeterAt20Celsius
+        ?? Copper.StrandingFactor * Material.OhmSquareMillimetersPerMeter / AreaSquareMillimeters;
 
-    /// <summary>Mass of copper with the stranding allowance, kg/m.</summary>
+    /// <summary>
+    /// Cross-section of stranded copper of the same resistance at 20 °C, mm², and never more than the nominal one. Sizes of different
+    /// systems and materials are compared by it.
+    /// </summary>
+    public double EquivalentCopperSquareMillimeters => Math.Min(
+        AreaSquareMillimeters, Copper.StrandingFactor * Copper.OhmSquareMillimetersPerMeter / OhmsPerMeterAt20Celsius);
+
+    /// <summary>Mass of the metal with the stranding allowance, kg/m; of a metric size by its nominal cross-section, which errs on the heavy side.</summary>
     public double CopperKilogramsPerMeter =>
-        Copper.StrandingFactor * AreaSquareMillimeters * 1e-6 * Copper.KilogramsPerCubicMeter;
+        Copper.StrandingFactor * AreaSquareMillimeters * 1e-6 * Material.KilogramsPerCubicMeter;
 
     /// <summary>
     /// Mass of insulation, kg/m. An estimate, from memory: PVC of 1350 kg/m³, wall 0.8 mm plus 6 % of the strand bundle,
@@ -54,7 +74,7 @@ public sealed record ConductorSize(string Label, double AreaSquareMillimeters, d
 
     /// <summary>Resistance at a conductor temperature, Ω/m.</summary>
     /// <param name="celsius">Conductor temperature, °C.</param>
-    public double OhmsPerMeter(double celsius) => OhmsPerMeterAt20Celsius * Copper.ResistanceFactor(celsius);
+    public double OhmsPerMeter(double celsius) => OhmsPerMeterAt20Celsius * Material.ResistanceFactor(celsius);
 
     /// <summary>The conductor of a gauge number, area by ASTM B258.</summary>
     /// <param name="awg">Gauge number, −3 (4/0) to 40.</param>
@@ -62,5 +82,9 @@ public sealed record ConductorSize(string Label, double AreaSquareMillimeters, d
     public static ConductorSize Awg(int awg) => new(
         WireGauge.Label(awg),
         WireGauge.AreaSquareMillimeters(awg),
-        _saeCircularMils.TryGetValue(awg, out var mils) ? mils * WireGauge.SquareMillimetersPerCircularMil : null);
+        _saeCircularMils.TryGetValue(awg, out var mils) ? mils * WireGauge.SquareMillimetersPerCircularMil : null)
+    {
+        SizeSystem = SizeSystem.Awg,
+        Source = "area: ASTM B258; resistance: International Annealed Copper Standard with 2 % for stranding",
+    };
 }

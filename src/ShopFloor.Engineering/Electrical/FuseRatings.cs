@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Electrical.Fusing;
+
 namespace ShopFloor.Engineering.Electrical;
 
 /// <summary>Standard fuse ratings and the rule that picks the smallest rating for a load.</summary>
@@ -8,28 +10,64 @@ public static class FuseRatings
     /// <summary>Small blade, 2 to 30 A.</summary>
     public static FuseSeries MiniBlade { get; } = new(
         FuseForm.MiniBlade, "small blade", [2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30], 1000, 32,
-        "range and 32 V: ISO 8820; single ratings and interrupt rating typical, from memory");
+        "range and 32 V: ISO 8820; single ratings and interrupt rating typical, from memory")
+    {
+        Curve = FuseCurves.Blade,
+    };
 
     /// <summary>Blade, 1 to 40 A.</summary>
     public static FuseSeries Blade { get; } = new(
         FuseForm.Blade, "blade", [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40], 1000, 32,
-        "range and 32 V: ISO 8820; single ratings and interrupt rating typical, from memory");
+        "range and 32 V: ISO 8820; single ratings and interrupt rating typical, from memory")
+    {
+        Curve = FuseCurves.Blade,
+    };
 
     /// <summary>High-current blade, 20 to 120 A.</summary>
     public static FuseSeries HighCurrentBlade { get; } = new(
         FuseForm.HighCurrentBlade, "high-current blade", [20, 30, 40, 50, 60, 70, 80, 100, 120], 1000, 32,
-        "range: ISO 8820; single ratings, voltage and interrupt rating typical, from memory");
+        "range: ISO 8820; single ratings, voltage and interrupt rating typical, from memory")
+    {
+        Curve = FuseCurves.HighCurrentBlade,
+    };
 
     /// <summary>Small bolt-in, 30 to 200 A.</summary>
     public static FuseSeries BoltInSmall { get; } = new(
         FuseForm.BoltInSmall, "small bolt-in", [30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200], 1000, 32,
-        "from memory; use the maker's data");
+        "from memory; use the maker's data")
+    {
+        Curve = FuseCurves.BoltIn,
+    };
 
     /// <summary>Large bolt-in, 60 to 500 A.</summary>
     public static FuseSeries BoltInLarge { get; } = new(
         FuseForm.BoltInLarge, "large bolt-in",
         [60, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500], 2000, 32,
+        "from memory; use the maker's data")
+    {
+        Curve = FuseCurves.BoltIn,
+    };
+
+    /// <summary>Large bolt-in for systems above 32 V, 60 to 500 A.</summary>
+    public static FuseSeries BoltInLarge58Volts { get; } =
+        BoltInLarge with { Name = "large bolt-in, 58 V", VoltageRating = 58, Source = "58 V form: makers' guides; ratings and interrupt rating from memory, use the maker's data" };
+
+    /// <summary>Block with female contacts, 20 to 140 A.</summary>
+    public static FuseSeries FemaleBlock { get; } = new(
+        FuseForm.FemaleBlock, "female block", [20, 25, 30, 40, 50, 60, 70, 80, 100, 120, 140], 1000, 32,
+        "range, 32 V and 58 V, 1000 A: ISO 8820-4; single ratings from memory");
+
+    /// <summary>Block with female contacts for systems above 32 V, 20 to 140 A.</summary>
+    public static FuseSeries FemaleBlock58Volts { get; } = FemaleBlock with { Name = "female block, 58 V", VoltageRating = 58 };
+
+    /// <summary>Long bolted strip, 35 to 750 A. Interrupt rating differs by maker: the least remembered is used.</summary>
+    public static FuseSeries Strip { get; } = new(
+        FuseForm.Strip, "bolted strip",
+        [35, 40, 50, 60, 80, 100, 130, 150, 175, 200, 225, 250, 275, 300, 325, 350, 400, 500, 600, 675, 750], 2700, 32,
         "from memory; use the maker's data");
+
+    /// <summary>Further series a shop can add to its rules; without a time-current band of their own unless one is shown.</summary>
+    public static IReadOnlyList<FuseSeries> Further { get; } = [BoltInLarge58Volts, FemaleBlock, FemaleBlock58Volts, Strip];
 
     /// <summary>Every series, in the order a distribution point prefers them when ratings are equal.</summary>
     public static IReadOnlyList<FuseSeries> All { get; } = [Blade, MiniBlade, HighCurrentBlade, BoltInSmall, BoltInLarge];

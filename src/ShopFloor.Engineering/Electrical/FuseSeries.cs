@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Electrical.Fusing;
+
 namespace ShopFloor.Engineering.Electrical;
 
 /// <summary>Form of a fuse, named after the parts of ISO 8820.</summary>
@@ -17,6 +19,12 @@ public enum FuseForm
 
     /// <summary>Large bolt-in (ISO 8820-5).</summary>
     BoltInLarge,
+
+    /// <summary>Block with female contacts (ISO 8820-4).</summary>
+    FemaleBlock,
+
+    /// <summary>Long bolted strip; in no part of ISO 8820 known here.</summary>
+    Strip,
 }
 
 /// <summary>The ratings made in one form.</summary>
@@ -27,7 +35,11 @@ public enum FuseForm
 /// <param name="VoltageRating">Highest circuit voltage, V DC.</param>
 /// <param name="Source">Where the values come from.</param>
 public sealed record FuseSeries(
-    FuseForm Form, string Name, IReadOnlyList<double> RatingsAmperes, double InterruptAmperes, double VoltageRating, string Source);
+    FuseForm Form, string Name, IReadOnlyList<double> RatingsAmperes, double InterruptAmperes, double VoltageRating, string Source)
+{
+    /// <summary>How fast it opens, or null when only the maker's curve can say.</summary>
+    public FuseCurve? Curve { get; init; }
+}
 
 /// <summary>A fuse chosen for a run.</summary>
 /// <param name="RatingAmperes">Rating, A.</param>

@@ -44,5 +44,30 @@ public static class PublishedTables
         ],
     };
 
+    /// <summary>FAA AC 43.13-1B table 11-9, 105 °C column: wires in a bundle at 70 °C ambient (public domain). For harsh routes.</summary>
+    public static AmpacityTable FaaAc43Table119Bundled { get; } = new()
+    {
+        Name = "FAA AC 43.13-1B table 11-9, bundled",
+        Source = "FAA AC 43.13-1B, table 11-9, 105 °C",
+        Statement = "Written for aircraft: bundles of 33 and more wires (24 to 10 AWG) or 9 wires (8 AWG and thicker) that carry no more than 20 % "
+            + "of their load at once, 70 °C ambient. The bundle is in the figures already. Far lower than a wire on its own: for harsh routes.",
+        AmbientCelsius = 70,
+        InsulationCelsius = [105],
+        EngineSpaceAmbientCelsius = 70,
+        BundlingStatement = "The figures are for bundles; no further factor is applied.",
+        FuseCeilingSource = "FAA AC 43.13-1B, chapter 11: the protector opens before the rating of the wire is exceeded",
+        MinimumAreaSquareMillimeters = WireGauge.AreaSquareMillimeters(22),
+        MinimumSheathedAreaSquareMillimeters = WireGauge.AreaSquareMillimeters(22),
+        MinimumAreaSource = "thinnest wire used of FAA AC 43.13-1B, table 11-9",
+        Rows =
+        [
+            Row(22, 3), Row(20, 4), Row(18, 6), Row(16, 7), Row(14, 10), Row(12, 13), Row(10, 17), Row(8, 38), Row(6, 50),
+            Row(4, 68), Row(2, 95), Row(1, 113), Row(0, 128), Row(-1, 147), Row(-2, 172), Row(-3, 204),
+        ],
+    };
+
+    /// <summary>Tables that can be chosen as they are, the usual one first.</summary>
+    public static IReadOnlyList<AmpacityTable> All { get; } = [Cfr33Part183425, FaaAc43Table119Bundled];
+
     private static AmpacityRow Row(int awg, params double[] amperes) => new(ConductorSize.Awg(awg), amperes);
 }

@@ -36,7 +36,7 @@ public sealed record SizingRules
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
     {
         var checks = new InputChecks(text ?? UnitText.Invariant);
-        checks.AddRange(Table.Validate().Select(p => p with { Field = $"{nameof(Table)}.{p.Field}" }));
+        checks.AddRange(Table.Validate(text).Select(p => p with { Field = $"{nameof(Table)}.{p.Field}" }));
         checks.InRange(nameof(ContinuousLoading), "Continuous load as a share of the fuse rating", ContinuousLoading, 0.5, 1);
         checks.InRange(nameof(FuseDeratingPerCelsius), "Fuse rating lost per °C", FuseDeratingPerCelsius, 0, 0.005);
         checks.InRange(nameof(MaxDropPercent), "Voltage drop allowed in percent", MaxDropPercent, 0.1, 20);

@@ -4,7 +4,7 @@ using ShopFloor.Shop.Storage.Audit;
 namespace ShopFloor.Shop.Clients;
 
 /// <summary>Somebody whose car comes in.</summary>
-public sealed class Client : IAudited, IVersioned, IRemovable
+public sealed class Client : IAudited, IVersioned
 {
     public Client(ClientDetails details, DateTimeOffset at)
     {
@@ -35,8 +35,6 @@ public sealed class Client : IAudited, IVersioned, IRemovable
     public string SearchText { get; private set; } = "";
 
     public DateTimeOffset CreatedAt { get; private set; }
-
-    public DateTimeOffset? RemovedAt { get; private set; }
 
     public void Apply(ClientDetails details)
     {

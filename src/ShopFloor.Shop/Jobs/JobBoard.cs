@@ -131,8 +131,7 @@ public sealed class JobBoard(ShopStore store)
         return found;
     }
 
-    // Without the filters a job would leave the board with a client or vehicle that was taken off file.
-    private static IQueryable<BoardRow> Rows(IQueryable<Job> jobs) => jobs.IgnoreQueryFilters().Select(job => new BoardRow(
+    private static IQueryable<BoardRow> Rows(IQueryable<Job> jobs) => jobs.Select(job => new BoardRow(
         job.Id,
         job.Number,
         job.Title,

@@ -30,11 +30,11 @@ public sealed class JobMoney(ShopStore store)
             async db =>
             {
                 var settings = await db.SettingsAsync(cancellationToken);
-                var wanted = db.Jobs.IgnoreQueryFilters().Where(job => job.State == JobState.Open);
+                var wanted = db.Jobs.Where(job => job.State == JobState.Open);
                 if (deliveredIn is { } day)
                 {
                     var (from, to) = MonthOf(day, SettingsReading.ZoneOf(settings));
-                    wanted = db.Jobs.IgnoreQueryFilters().Where(job => job.State == JobState.Delivered && job.DeliveredAt >= from && job.DeliveredAt < to);
+                    wanted = db.Jobs.Where(job => job.State == JobState.Delivered && job.DeliveredAt >= from && job.DeliveredAt < to);
                 }
 
                 var jobs = await wanted

@@ -69,6 +69,12 @@ public sealed record ShopSettingsForm
     [Display(Name = "Papers are printed on US Letter")]
     public bool LetterPaper { get; set; }
 
+    [Display(Name = "Colour of feed conductors")]
+    public string FeedColour { get; set; } = "red";
+
+    [Display(Name = "Colour of return conductors")]
+    public string ReturnColour { get; set; } = "black";
+
     [Display(Name = "Check-in conditions")]
     public string CheckInConditions { get; set; } = "";
 
@@ -83,6 +89,8 @@ public sealed record ShopSettingsForm
         .Longest(Address, nameof(Address), "The address", Limits.Line)
         .Longest(Phone, nameof(Phone), "The phone number", 50)
         .Longest(Email, nameof(Email), "The e-mail address", Limits.Name)
+        .Required(FeedColour, nameof(FeedColour), "The colour of feed conductors", 30)
+        .Required(ReturnColour, nameof(ReturnColour), "The colour of return conductors", 30)
         .Longest(CheckInConditions, nameof(CheckInConditions), "The conditions", Limits.Note)
         .Longest(Warranty, nameof(Warranty), "The warranty", Limits.Note)
         .Longest(Care, nameof(Care), "The care advice", Limits.Note)

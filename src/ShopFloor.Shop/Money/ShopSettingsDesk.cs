@@ -12,7 +12,7 @@ public sealed class ShopSettingsDesk(ShopStore store)
     {
         actor.Demand(Permission.ManageShop);
         return store.ReadAsync(
-            async db => await db.ShopSettings.FirstOrDefaultAsync(cancellationToken) is { } settings
+            async db => await db.ShopSettings.SingleOrDefaultAsync(found => found.Id == ShopSettings.OnlyId, cancellationToken) is { } settings
                 ? new SettingsDraft(settings.Version, settings.Form with { })
                 : new SettingsDraft(Guid.Empty, new ShopSettingsForm()),
             cancellationToken);
@@ -38,7 +38,7 @@ public sealed class ShopSettingsDesk(ShopStore store)
             actor,
             async db =>
             {
-                saved = await db.ShopSettings.FirstOrDefaultAsync(cancellationToken);
+                saved = await db.ShopSettings.SingleOrDefaultAsync(found => found.Id == ShopSettings.OnlyId, cancellationToken);
                 if (saved is null)
                 {
                     saved = db.ShopSettings.Add(new ShopSettings(form with { })).Entity;

@@ -41,7 +41,6 @@ internal sealed class ClientMapping : IEntityTypeConfiguration<Client>
 {
     public void Configure(EntityTypeBuilder<Client> builder)
     {
-        builder.HasQueryFilter(client => client.RemovedAt == null);
         builder.HasIndex(client => client.SearchText);
     }
 }
@@ -59,7 +58,6 @@ internal sealed class VehicleMapping : IEntityTypeConfiguration<Vehicle>
 {
     public void Configure(EntityTypeBuilder<Vehicle> builder)
     {
-        builder.HasQueryFilter(vehicle => vehicle.RemovedAt == null);
         builder.HasOne(vehicle => vehicle.Client).WithMany().HasForeignKey(vehicle => vehicle.ClientId).OnDelete(DeleteBehavior.Restrict);
         builder.HasIndex(vehicle => vehicle.Vin);
         builder.HasIndex(vehicle => vehicle.Plate);
@@ -213,6 +211,7 @@ internal sealed class TimeEntryMapping : IEntityTypeConfiguration<TimeEntry>
 {
     public void Configure(EntityTypeBuilder<TimeEntry> builder)
     {
+        builder.HasQueryFilter(entry => entry.RemovedAt == null);
         builder.HasIndex(entry => entry.JobId);
         builder.HasIndex(entry => new { entry.StaffId, entry.StoppedAt });
     }

@@ -6,7 +6,7 @@ using ShopFloor.Shop.Storage.Audit;
 namespace ShopFloor.Shop.Vehicles;
 
 /// <summary>A client's vehicle, with what its own labels say.</summary>
-public sealed class Vehicle : IAudited, IVersioned, IRemovable
+public sealed class Vehicle : IAudited, IVersioned
 {
     public Vehicle(Guid clientId, VehicleDetails details, DateTimeOffset at)
     {
@@ -70,8 +70,6 @@ public sealed class Vehicle : IAudited, IVersioned, IRemovable
     public string SearchText { get; private set; } = "";
 
     public DateTimeOffset CreatedAt { get; private set; }
-
-    public DateTimeOffset? RemovedAt { get; private set; }
 
     public string Title => string.Join(
         ' ',

@@ -22,7 +22,7 @@ public sealed class ViewerSource(AuthenticationStateProvider authentication, Sho
         return await store.ReadAsync(
             async db =>
             {
-                var settings = (await db.ShopSettings.FirstOrDefaultAsync(cancellationToken))?.Form ?? new ShopSettingsForm();
+                var settings = (await db.ShopSettings.SingleOrDefaultAsync(found => found.Id == ShopSettings.OnlyId, cancellationToken))?.Form ?? new ShopSettingsForm();
                 var units = await db.Users.Where(member => member.Id == actor.Id).Select(member => member.Units).FirstOrDefaultAsync(cancellationToken);
                 var zone = TimeZoneInfo.TryFindSystemTimeZoneById(settings.TimeZoneId, out var found) ? found : TimeZoneInfo.Utc;
                 return new Viewer(actor, units, zone, settings.Currency, settings.Name);

@@ -1,12 +1,17 @@
+using System.Text;
 using ShopFloor.Documents;
 using ShopFloor.Documents.CheckIn;
 using ShopFloor.Documents.Composition;
+using ShopFloor.Documents.Diagrams;
 using ShopFloor.Documents.Drawing;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Traveller;
+using ShopFloor.Documents.Wiring;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Estimate;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
@@ -24,8 +29,50 @@ public static class PaperEndpoints
         papers.MapGet("/handover.pdf", HandoverAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/traveller.pdf", TravellerAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/check-in.pdf", CheckInAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/wiring.pdf", WiringAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/labels.pdf", LabelsAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/wiring.csv", WiringTableAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
+
+    private static async Task<IResult> WiringAsync(
+        HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await ScheduleAsync(context, jobId, schedules, cancellationToken) is { } schedule
+            ? Shown(context, Draw(drawing, WiringDocument.Compose(schedule), schedule.Letterhead), schedule.JobReference, "wiring")
+            : Results.NotFound();
+
+    private static async Task<IResult> LabelsAsync(
+        HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await ScheduleAsync(context, jobId, schedules, cancellationToken) is { } schedule
+            ? Shown(context, Draw(drawing, LabelDocument.Compose(schedule), schedule.Letterhead), schedule.JobReference, "labels")
+            : Results.NotFound();
+
+    private static async Task<IResult> WiringTableAsync(HttpContext context, Guid jobId, WiringSchedules schedules, CancellationToken cancellationToken)
+    {
+        if (await ScheduleAsync(context, jobId, schedules, cancellationToken) is not { } schedule)
+        {
+            return Results.NotFound();
+        }
+
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.File(WiringSchedules.Csv(schedule), "text/csv; charset=utf-8", $"{schedule.JobReference}-wiring.csv");
+    }
+
+    private static async Task<IResult> DiagramAsync(HttpContext context, Guid jobId, WiringSchedules schedules, CancellationToken cancellationToken)
+    {
+        if (await ScheduleAsync(context, jobId, schedules, cancellationToken) is not { } schedule
+            || PlanDiagram.Of(schedule.Plan, new UnitText(schedule.Letterhead.Units, System.Globalization.CultureInfo.CurrentCulture)) is not { } tree)
+        {
+            return Results.NotFound();
+        }
+
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.File(Encoding.UTF8.GetBytes(FeedDiagram.Draw(tree)), "image/svg+xml", $"{schedule.JobReference}-feed.svg");
+    }
+
+    private static Task<WiringSchedule?> ScheduleAsync(HttpContext context, Guid jobId, WiringSchedules schedules, CancellationToken cancellationToken) =>
+        schedules.GetAsync(context.User.ToActor(), jobId, UnitText.Invariant, cancellationToken);
 
     /// <summary>A PDF the browser shows. The name is made of letters, digits and hyphens whatever the parts hold.</summary>
     public static IResult Shown(HttpContext context, ReadOnlyMemory<byte> pdf, params string[] nameParts)

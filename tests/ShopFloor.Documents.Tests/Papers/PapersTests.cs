@@ -81,6 +81,22 @@ public sealed class PapersTests
     }
 
     [Fact]
+    public void Estimate_shows_runs_of_one_cable_as_one_line()
+    {
+        var first = SampleJob.Estimate.Lines[1];
+        var paper = SampleJob.Estimate with { Lines = [.. SampleJob.Estimate.Lines, first with { Quantity = 2, Total = 24.70m, SourceId = Guid.CreateVersion7() }] };
+        using var pdf = DrawnPdf.Of(EstimateDocument.Compose(paper));
+
+        // By hand: 5.5 + 2 = 7.5 m; 67.93 + 2 × 12.35 = 92.63.
+        foreach (var expected in new[] { "Supply cable 4 AWG (2 runs)", "7.5 m", "92.63" })
+        {
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+        }
+
+        Assert.DoesNotContain("67.93", pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Answered_estimate_says_who_answered_and_when_by_the_shops_clock()
     {
         var answered = SampleJob.Estimate with { State = Shop.Phases.Estimate.EstimateState.Approved, AnsweredBy = SampleJob.CyrillicName, AnsweredAt = new DateTimeOffset(2031, 7, 4, 22, 30, 0, TimeSpan.Zero) };

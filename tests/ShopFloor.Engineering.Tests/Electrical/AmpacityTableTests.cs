@@ -131,4 +131,54 @@ public class AmpacityTableTests
         Assert.Contains((_table with { InsulationCelsius = [20, 75, 80, 90, 105, 125, 200] }).Validate(), p => p.Field == "InsulationCelsius");
         Assert.Contains((_table with { EngineSpaceFactors = [1] }).Validate(), p => p.Field == "EngineSpaceFactors");
     }
+
+    private static AmpacityTable Own { get; } = new()
+    {
+        Name = "Cable maker's sheet",
+        Source = "maker's data sheet, edition on the shelf",
+        Statement = "single cable in free air",
+        AmbientCelsius = 40,
+        InsulationCelsius = [70, 105],
+        Rows = [new(new ConductorSize("4 mm²", 4), [30, 42]), new(new ConductorSize("6 mm²", 6), [40, 55])],
+        BundlingFactors = [new(3, 0.8), new(6, 0.6)],
+    };
+
+    private static AmpacityTable WithCells(params double[] second) => Own with { Rows = [Own.Rows[0], Own.Rows[1] with { Amperes = second }] };
+
+    [Fact]
+    public void A_table_of_the_shop_with_a_named_source_is_accepted_and_used_between_ambients()
+    {
+        Assert.Empty(Own.Validate());
+        // √((105 − 70)/(105 − 40)), the root law of 33 CFR 183.425 note 1 with this table's own ambient.
+        Assert.Equal(Math.Sqrt(35.0 / 65), Own.AmbientFactor(105, 70, engineSpace: false), 12);
+    }
+
+    public static TheoryData<string, AmpacityTable, string, string> Faults => new()
+    {
+        { "source", Own with { Source = "" }, "Source", "nothing was entered" },
+        { "falls with size", WithCells(29, 55), "Rows[1].Amperes[0]", "29" },
+        { "falls with class", WithCells(40, 39), "Rows[1].Amperes[1]", "warmer insulation" },
+        { "zero", WithCells(40, 0), "Rows[1].Amperes[1]", "Row 2 (6 mm²), 105" },
+        { "not a number", WithCells(double.NaN, 55), "Rows[1].Amperes[0]", "above 0 A" },
+        { "infinite", WithCells(40, double.PositiveInfinity), "Rows[1].Amperes[1]", "above 0 A" },
+        { "cells missing", WithCells(40), "Rows[1]", "enter 2" },
+        { "same size twice", Own with { Rows = [Own.Rows[0], Own.Rows[1] with { Conductor = new ConductorSize("4 mm²", 6) }] }, "Rows", "twice" },
+        { "out of order", Own with { Rows = [Own.Rows[1], Own.Rows[0]] }, "Rows", "thinnest first" },
+        { "no area", Own with { Rows = [Own.Rows[0] with { Conductor = new ConductorSize("x", double.NaN) }, Own.Rows[1]] }, "Rows[0].Conductor.AreaSquareMillimeters", "0.05 to 300" },
+        { "classes fall", Own with { InsulationCelsius = [105, 70] }, "InsulationCelsius", "Column 2" },
+        { "class below ambient", Own with { AmbientCelsius = 80 }, "InsulationCelsius", "Column 1" },
+        { "ambient not a number", Own with { AmbientCelsius = double.NaN }, "AmbientCelsius", "Ambient of the table" },
+        { "engine factor", Own with { EngineSpaceFactors = [0.8, 1.2] }, "EngineSpaceFactors", "column 2" },
+        { "bundling factor", Own with { BundlingFactors = [new(3, 0)] }, "BundlingFactors", "from 3 conductors" },
+        { "bundling order", Own with { BundlingFactors = [new(6, 0.6), new(3, 0.8)] }, "BundlingFactors", "must rise" },
+        { "ceiling", Own with { FuseCeilingRatio = 0.5 }, "FuseCeilingRatio", "1 to 2.5" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Faults))]
+    public void A_faulty_table_is_refused_by_row_and_column(string fault, AmpacityTable table, string field, string says)
+    {
+        Assert.NotEmpty(fault);
+        Assert.Contains(table.Validate(), p => p.Field == field && p.Message.Contains(says, StringComparison.Ordinal));
+    }
 }

@@ -141,7 +141,7 @@ public sealed class JobBoardTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Delivered_jobs_leave_the_board_and_removed_clients_do_not_hide_their_jobs()
+    public async Task Delivered_jobs_leave_the_board()
     {
         var open = await OpenAsync("Open", null);
         var delivered = await OpenAsync("Delivered", null);
@@ -150,14 +150,6 @@ public sealed class JobBoardTests : IAsyncLifetime
             async db =>
             {
                 (await db.Jobs.SingleAsync(job => job.Id == delivered)).Deliver(_shop.Time.GetUtcNow());
-                return Common.Done.Value;
-            },
-            CancellationToken.None);
-        await _shop.Store.WriteAsync<Common.Done>(
-            _shop.Owner,
-            async db =>
-            {
-                await db.Clients.ExecuteUpdateAsync(set => set.SetProperty(client => client.RemovedAt, _shop.Time.GetUtcNow()));
                 return Common.Done.Value;
             },
             CancellationToken.None);

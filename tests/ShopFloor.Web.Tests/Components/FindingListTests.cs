@@ -57,6 +57,29 @@ public class FindingListTests : ComponentTest
         Assert.Equal("Sign off Main run", list.Find("li button").TextContent);
     }
 
+    [Theory]
+    [InlineData(2)]
+    [InlineData(6)]
+    public void Several_stops_of_one_kind_get_buttons_together(int count)
+    {
+        var stops = Enumerable.Range(1, count).Select(number => Finding(Severity.Stop, $"Step {number}")).ToList();
+        var list = Render<FindingList>(parameters => parameters
+            .Add(each => each.Findings, [.. stops, Finding(Severity.Warn, "Note 1"), Finding(Severity.Warn, "Note 2")])
+            .Add(each => each.AlikeActions, alike => $"<button>All {alike.Count}</button>"));
+
+        Assert.Equal($"All {count}", Assert.Single(list.FindAll("button")).TextContent);
+    }
+
+    [Fact]
+    public void A_single_stop_has_nothing_to_be_put_together_with()
+    {
+        var list = Render<FindingList>(parameters => parameters
+            .Add(each => each.Findings, [Finding(Severity.Stop, "Main run")])
+            .Add(each => each.AlikeActions, _ => "<button>All</button>"));
+
+        Assert.Empty(list.FindAll("button"));
+    }
+
     private static Finding Finding(Severity severity, string subject) =>
         new("rule", severity, subject, subject, $"{subject} is wrong.", $"Mend {subject}.", "ISO 8820");
 }

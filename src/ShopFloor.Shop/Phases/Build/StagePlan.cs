@@ -248,7 +248,7 @@ public sealed class StagePlan(ShopStore store)
     {
         var stepIds = stage.Steps.Select(step => (Guid?)step.Id).ToList();
         return stage.Steps.Any(step => step.IsTouched)
-            || await db.TimeEntries.AnyAsync(entry => entry.StageId == stage.Id, cancellationToken)
+            || await db.TimeEntries.IgnoreQueryFilters().AnyAsync(entry => entry.StageId == stage.Id, cancellationToken)
             || await db.Blockers.AnyAsync(blocker => blocker.StageId == stage.Id, cancellationToken)
             || await db.Photos.AnyAsync(photo => photo.JobId == stage.JobId && photo.Subject == PhotoSubject.Step && stepIds.Contains(photo.SubjectId), cancellationToken);
     }

@@ -159,6 +159,59 @@ public sealed class TimeClock(ShopStore store)
             form.Times.Reason.Trim());
     }
 
+    /// <summary>Takes an entry out of every sum, such as a clock started on the wrong job. The trail keeps it, and it can be brought back.</summary>
+    public Task<Outcome<Done>> RemoveAsync(Actor actor, Guid entryId, string reason, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.ManageShop);
+        return store.WriteAsync<Done>(
+            actor,
+            async db =>
+            {
+                var check = new Check().Required(reason, nameof(reason), "A reason", Limits.Line);
+                if (check.Failed)
+                {
+                    return check.Problems;
+                }
+
+                if (await db.TimeEntries.FirstOrDefaultAsync(found => found.Id == entryId, cancellationToken) is not { } entry)
+                {
+                    return new Problem("", "That entry is not on file any more.");
+                }
+
+                entry.Remove(store.Time.GetUtcNow());
+                await db.RefreshProgressAsync(entry.JobId, cancellationToken);
+                return Done.Value;
+            },
+            cancellationToken,
+            reason.Trim());
+    }
+
+    /// <summary>Brings a removed entry back, unless its time was meanwhile given to another.</summary>
+    public Task<Outcome<Done>> BringBackAsync(Actor actor, Guid entryId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.ManageShop);
+        return store.WriteAsync<Done>(
+            actor,
+            async db =>
+            {
+                if (await db.TimeEntries.IgnoreQueryFilters().FirstOrDefaultAsync(found => found.Id == entryId, cancellationToken) is not { } entry)
+                {
+                    return new Problem("", "That entry is not on file.");
+                }
+
+                var zone = await db.ZoneAsync(cancellationToken);
+                if (await OverlapAsync(db, zone, entry.StaffId, entry.Id, entry.StartedAt, entry.StoppedAt ?? store.Time.GetUtcNow(), cancellationToken) is { } overlap)
+                {
+                    return overlap;
+                }
+
+                entry.BringBack();
+                await db.RefreshProgressAsync(entry.JobId, cancellationToken);
+                return Done.Value;
+            },
+            cancellationToken);
+    }
+
     /// <summary>Everybody's running clocks, longest first.</summary>
     public Task<List<RunningClock>> RunningAsync(Actor actor, CancellationToken cancellationToken)
     {

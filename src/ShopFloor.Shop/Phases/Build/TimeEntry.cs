@@ -1,9 +1,10 @@
+using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
 
 namespace ShopFloor.Shop.Phases.Build;
 
 /// <summary>Time a person spent on a stage. Start and stop are instants kept by the server; nothing ticks.</summary>
-public sealed class TimeEntry : IAudited
+public sealed class TimeEntry : IAudited, IRemovable
 {
     public TimeEntry(Guid jobId, Guid stageId, string stageName, Guid staffId, string staffName, decimal costPerHour, DateTimeOffset startedAt)
     {
@@ -46,6 +47,8 @@ public sealed class TimeEntry : IAudited
     /// <summary>Who put the times right by hand; presses no longer change them then.</summary>
     public string CorrectedBy { get; private set; } = "";
 
+    public DateTimeOffset? RemovedAt { get; private set; }
+
     public bool IsRunning => StoppedAt is null;
 
     public decimal HoursUntil(DateTimeOffset now) =>
@@ -72,6 +75,10 @@ public sealed class TimeEntry : IAudited
         StoppedAt = stoppedAt;
         CorrectedBy = by;
     }
+
+    public void Remove(DateTimeOffset at) => RemovedAt ??= at;
+
+    public void BringBack() => RemovedAt = null;
 
     string IAudited.AuditName => $"Time of {StaffName} on {StageName}";
 

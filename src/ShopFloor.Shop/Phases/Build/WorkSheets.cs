@@ -26,7 +26,7 @@ public sealed class WorkSheets(ShopStore store)
                     return null;
                 }
 
-                var vehicle = await db.Vehicles.IgnoreQueryFilters().FirstAsync(found => found.Id == head.VehicleId, cancellationToken);
+                var vehicle = await db.Vehicles.SingleAsync(found => found.Id == head.VehicleId, cancellationToken);
                 var photos = await PhotosAsync(db, jobId, cancellationToken);
                 var hours = await HoursAsync(db, jobId, cancellationToken);
                 var running = await db.TimeEntries.Where(entry => entry.JobId == jobId && entry.StoppedAt == null).OrderBy(entry => entry.StartedAt)

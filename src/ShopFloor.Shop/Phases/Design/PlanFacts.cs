@@ -17,7 +17,7 @@ internal sealed record PlanFacts(
     public static async Task<PlanFacts> ReadAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var vehicle = await (from job in db.Jobs
-                             join found in db.Vehicles.IgnoreQueryFilters() on job.VehicleId equals found.Id
+                             join found in db.Vehicles on job.VehicleId equals found.Id
                              where job.Id == jobId
                              select found).AsNoTracking().SingleAsync(cancellationToken);
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().ToListAsync(cancellationToken);

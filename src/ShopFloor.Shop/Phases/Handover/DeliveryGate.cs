@@ -26,9 +26,19 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
     public async Task<Outcome<Guid>> SignOffAsync(
         Actor actor, Guid jobId, string code, string subjectId, string findingText, string reason, CancellationToken cancellationToken)
     {
+        var outcome = await SignOffAlikeAsync(actor, jobId, code, [new ReadFinding(subjectId, findingText)], reason, cancellationToken);
+        return outcome.Succeeded ? outcome.Value[0] : outcome.As<Guid>();
+    }
+
+    /// <summary>The same for several findings of one kind at once: all of them or none, each with a sign-off and a line of the trail of its own.</summary>
+    /// <param name="findings">The findings as the owner read them.</param>
+    public async Task<Outcome<IReadOnlyList<Guid>>> SignOffAlikeAsync(
+        Actor actor, Guid jobId, string code, IReadOnlyCollection<ReadFinding> findings, string reason, CancellationToken cancellationToken)
+    {
         actor.Demand(Permission.SignOffFindings);
         var written = reason.Trim();
         var check = new Check()
+            .That(findings.Count > 0, "", "No finding was chosen; nothing is signed off.")
             .That(written.Length >= ShortestReason, nameof(reason), $"The reason has {written.Length} characters; write at least {ShortestReason}, so that it can be understood later.")
             .Longest(written, nameof(reason), "The reason", Limits.Note);
         if (check.Failed)
@@ -36,26 +46,27 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             return check.Problems;
         }
 
-        return await store.WriteAsync<Guid>(
+        return await store.WriteAsync<IReadOnlyList<Guid>>(
             actor,
             async db =>
             {
                 var report = await ReportAsync(db, jobId, cancellationToken);
-                var gated = report.Findings.FirstOrDefault(found => found.Finding.Code == code && found.Finding.SubjectId == subjectId);
-                if (gated is null || gated.Finding.Text != findingText)
+                var signed = new List<Guid>();
+                foreach (var read in findings.Distinct())
                 {
-                    return new Problem("", gated is null ? "This finding is gone; nothing is left to sign off." : $"The finding reads differently now: {gated.Finding.Text}");
+                    var gated = report.Findings.FirstOrDefault(found => found.Finding.Code == code && found.Finding.SubjectId == read.SubjectId);
+                    if (Refusal(gated, read) is { } problem)
+                    {
+                        return problem;
+                    }
+
+                    var signOff = new SignOff(jobId, gated!.Finding, written, actor.Name, store.Time.GetUtcNow()); // refused above when there is none
+                    db.SignOffs.Add(signOff);
+                    db.RecordAct("SignedOff", signOff, signOff.Id, written);
+                    signed.Add(signOff.Id);
                 }
 
-                if (gated.SignOff is not null)
-                {
-                    return new Problem("", $"{gated.SignOff.By} signed this off already.");
-                }
-
-                var signOff = new SignOff(jobId, gated.Finding, written, actor.Name, store.Time.GetUtcNow());
-                db.SignOffs.Add(signOff);
-                db.RecordAct("SignedOff", signOff, signOff.Id, written);
-                return signOff.Id;
+                return signed;
             },
             cancellationToken);
     }
@@ -143,6 +154,12 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             written);
     }
 
+    private static Problem? Refusal(GatedFinding? gated, ReadFinding read) =>
+        gated is null ? new Problem("", "This finding is gone; nothing is left to sign off.")
+        : gated.Finding.Text != read.Text ? new Problem("", $"The finding reads differently now: {gated.Finding.Text}")
+        : gated.SignOff is { } signOff ? new Problem("", $"{signOff.By} signed this off already: {gated.Finding.Subject}.")
+        : null;
+
     private static async Task<HandoverFacts> FactsAsync(ShopDbContext db, Guid jobId, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var number = 1 + await db.HandoverReleases.CountAsync(release => release.JobId == jobId, cancellationToken);
@@ -195,5 +212,9 @@ public sealed record GateReport(JobState State, IReadOnlyList<GatedFinding> Find
 /// <param name="Finding">What was found.</param>
 /// <param name="SignOff">Who goes on in spite of it; null when nobody.</param>
 public sealed record GatedFinding(Finding Finding, SignOffLine? SignOff);
+
+/// <param name="SubjectId">What the finding is about.</param>
+/// <param name="Text">How it read on the screen of whoever signs it off.</param>
+public sealed record ReadFinding(string SubjectId, string Text);
 
 public sealed record SignOffLine(Guid Id, string By, DateTimeOffset At, string Reason);

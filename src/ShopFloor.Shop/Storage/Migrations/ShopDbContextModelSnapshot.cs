@@ -192,9 +192,6 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
-                    b.Property<DateTime?>("RemovedAt")
-                        .HasColumnType("TEXT");
-
                     b.Property<string>("SearchText")
                         .IsRequired()
                         .HasMaxLength(4000)
@@ -841,6 +838,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<string>("Note")
                         .IsRequired()
                         .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedAt")
                         .HasColumnType("TEXT");
 
                     b.Property<Guid>("StaffId")
@@ -1669,9 +1669,6 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Property<string>("Plate")
                         .IsRequired()
                         .HasMaxLength(4000)
-                        .HasColumnType("TEXT");
-
-                    b.Property<DateTime?>("RemovedAt")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("SearchText")

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ShopFloor.Documents.Diagrams;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Design;
@@ -33,5 +34,5 @@ public static class ReleasedRuns
 
     private static string Words(RunSizingResult run, UnitText text) => string.Create(
         CultureInfo.CurrentCulture,
-        $"{FeedTree.SizeText(run.Conductor, text)}, {text.Meters(run.LengthMeters)}, {(run.Fuse is { } fuse ? $"{text.Amperes(fuse.RatingAmperes)} {fuse.FormName} fuse" : "no fuse fits")}");
+        $"{PlanDiagram.SizeText(run.Conductor, text)}, {text.Meters(run.LengthMeters)}, {(run.Fuse is { } fuse ? $"{text.Amperes(fuse.RatingAmperes)} {fuse.FormName} fuse" : "no fuse fits")}");
 }

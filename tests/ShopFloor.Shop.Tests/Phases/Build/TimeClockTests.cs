@@ -295,6 +295,57 @@ public sealed class TimeClockTests : IAsyncLifetime
         await Assert.ThrowsAsync<NotAllowedException>(() => Clock.AddForgottenAsync(_shop.Desk, sheet.JobId, new ForgottenTime(), CancellationToken.None));
     }
 
+    [Fact]
+    public async Task A_removed_entry_leaves_every_sum_stays_in_the_trail_and_comes_back()
+    {
+        await SetRateAsync(42);
+        var sheet = await _shop.PlannedJobAsync(Stage("Cabling", Step()));
+        _shop.Time.Advance(TimeSpan.FromHours(6));
+        var entryId = (await ForgottenAsync(sheet, sheet.Stages[0].Id, _shop.Technician.Id, 8, 10)).Must();
+
+        var removed = await Clock.RemoveAsync(_shop.Owner, entryId, "Was on the other car", CancellationToken.None);
+
+        Assert.True(removed.Succeeded, removed.Message);
+        Assert.Empty(await Clock.EntriesAsync(_shop.Owner, sheet.JobId, CancellationToken.None));
+        Assert.Equal(0, (await _shop.Get<WorkSheets>().SheetAsync(_shop.Owner, sheet.JobId, CancellationToken.None))!.Stages[0].SpentHours); // the job was just planned
+        var line = await _shop.Store.ReadAsync(db => db.AuditEntries.SingleAsync(found => found.Action == "Removed"), CancellationToken.None);
+        Assert.Equal((entryId, "Was on the other car"), (line.SubjectId, line.Reason));
+
+        Assert.True((await Clock.BringBackAsync(_shop.Owner, entryId, CancellationToken.None)).Succeeded);
+        Assert.Equal(2, Assert.Single(await Clock.EntriesAsync(_shop.Owner, sheet.JobId, CancellationToken.None)).HoursUntil(default));
+    }
+
+    [Fact]
+    public async Task A_removed_entry_does_not_come_back_over_time_given_to_another()
+    {
+        await SetRateAsync(42);
+        var (sheet, other) = (await _shop.PlannedJobAsync(Stage("Cabling", Step())), await _shop.PlannedJobAsync(Stage("Fitting", Step())));
+        _shop.Time.Advance(TimeSpan.FromHours(6));
+        var entryId = (await ForgottenAsync(sheet, sheet.Stages[0].Id, _shop.Technician.Id, 8, 10)).Must();
+        await Clock.RemoveAsync(_shop.Owner, entryId, "Was on the other car", CancellationToken.None);
+        (await ForgottenAsync(other, other.Stages[0].Id, _shop.Technician.Id, 8, 10)).Must();
+
+        var back = await Clock.BringBackAsync(_shop.Owner, entryId, CancellationToken.None);
+
+        Assert.Contains("Fitting", back.Message, StringComparison.Ordinal);
+        Assert.Contains("reason", (await Clock.RemoveAsync(_shop.Owner, entryId, " ", CancellationToken.None)).Message, StringComparison.OrdinalIgnoreCase);
+        await Assert.ThrowsAsync<NotAllowedException>(() => Clock.RemoveAsync(_shop.Desk, entryId, "Mine", CancellationToken.None));
+    }
+
+    [Fact]
+    public async Task A_running_clock_that_is_removed_no_longer_counts_as_work()
+    {
+        await SetRateAsync(42);
+        var sheet = await _shop.PlannedJobAsync(Stage("Cabling", Step()));
+        await StartAsync(sheet.Stages[0].Id);
+        var entry = Assert.Single(await Clock.EntriesAsync(_shop.Owner, sheet.JobId, CancellationToken.None));
+
+        await Clock.RemoveAsync(_shop.Owner, entry.EntryId, "Started on the wrong job", CancellationToken.None);
+
+        Assert.Null(await Clock.MineAsync(_shop.Technician, CancellationToken.None));
+        Assert.Equal(0, (await _shop.ProgressAsync(sheet.JobId)).Working);
+    }
+
     private Task<Common.Outcome<Guid>> ForgottenAsync(WorkSheet sheet, Guid stageId, Guid? staffId, int from, int to) =>
         Clock.AddForgottenAsync(
             _shop.Owner,
@@ -321,7 +372,7 @@ public sealed class TimeClockTests : IAsyncLifetime
             _shop.Owner,
             async db =>
             {
-                var member = await db.Users.FirstOrDefaultAsync();
+                var member = await db.Users.SingleOrDefaultAsync();
                 if (member is null)
                 {
                     member = new StaffMember("tom", "Tom Tech", ShopRole.Technician) { Id = _shop.Technician.Id!.Value }; // staff of a test have ids

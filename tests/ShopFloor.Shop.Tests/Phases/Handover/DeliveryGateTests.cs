@@ -108,6 +108,45 @@ public sealed class DeliveryGateTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Alike_findings_are_signed_off_with_one_reason_and_each_has_its_own_line_in_the_trail()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await _shop.AddStageAsync(jobId, "Trim", 1, "Fit the trim", "Fit the cover", "Fit the handle");
+        var alike = (await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None)).Standing.Select(gated => gated.Finding).ToList();
+        Assert.Equal(3, alike.Count);
+
+        var outcome = await Gate.SignOffAlikeAsync(_shop.Owner, jobId, alike[0].Code, Read(alike), Reason, CancellationToken.None);
+
+        Assert.True(outcome.Succeeded, outcome.Message);
+        var report = await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None);
+        Assert.True(report.CanDeliver);
+        Assert.All(report.Findings, gated => Assert.Equal(Reason, gated.SignOff?.Reason));
+        var lines = await _shop.ReadAsync(db => db.AuditEntries.Where(entry => entry.Action == "SignedOff").ToListAsync());
+        Assert.Equal(outcome.Value.Order(), lines.Select(line => line.SubjectId).Order());
+        Assert.All(lines, line => Assert.Equal((Reason, "Odile Owner"), (line.Reason, line.ActorName)));
+
+        await Gate.WithdrawSignOffAsync(_shop.Owner, outcome.Value[1], CancellationToken.None);
+        Assert.Equal(alike[1].SubjectId, Assert.Single((await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None)).Standing).Finding.SubjectId);
+    }
+
+    [Fact]
+    public async Task One_of_several_that_reads_differently_leaves_them_all_standing()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await _shop.AddStageAsync(jobId, "Trim", 1, "Fit the trim", "Fit the cover");
+        var alike = (await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None)).Standing.Select(gated => gated.Finding).ToList();
+        var read = Read(alike);
+
+        var stale = await Gate.SignOffAlikeAsync(_shop.Owner, jobId, alike[0].Code, [read[0], read[1] with { Text = "Something else." }], Reason, CancellationToken.None);
+        var none = await Gate.SignOffAlikeAsync(_shop.Owner, jobId, alike[0].Code, [], Reason, CancellationToken.None);
+
+        Assert.Contains("reads differently", stale.Message, StringComparison.Ordinal);
+        Assert.Contains("No finding", none.Message, StringComparison.Ordinal);
+        Assert.Equal(0, await _shop.ReadAsync(db => db.SignOffs.CountAsync()));
+        await Assert.ThrowsAsync<NotAllowedException>(() => Gate.SignOffAlikeAsync(_shop.Desk, jobId, alike[0].Code, read, Reason, CancellationToken.None));
+    }
+
+    [Fact]
     public async Task Withdrawn_sign_off_covers_nothing()
     {
         var jobId = await _shop.ReadyJobAsync();
@@ -181,6 +220,8 @@ public sealed class DeliveryGateTests : IAsyncLifetime
 
     private Task<Common.Outcome<Guid>> SignOffAsync(Guid jobId, Finding finding) =>
         Gate.SignOffAsync(_shop.Owner, jobId, finding.Code, finding.SubjectId, finding.Text, Reason, CancellationToken.None);
+
+    private static List<ReadFinding> Read(IEnumerable<Finding> findings) => [.. findings.Select(finding => new ReadFinding(finding.SubjectId, finding.Text))];
 
     private async Task PutInTheWayAsync(Guid jobId, string obstacle)
     {

@@ -2,14 +2,13 @@ using System.Globalization;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
-using ShopFloor.Documents.Diagrams;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Vehicles;
 
-namespace ShopFloor.Web.Phases.Design;
+namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Turns an electrical plan into the tree the feed diagram draws.</summary>
-public static class FeedTree
+public static class PlanDiagram
 {
     /// <returns>Null when no run is in the plan.</returns>
     public static FeedNode? Of(ElectricalPlanView plan, UnitText text)
@@ -19,11 +18,11 @@ public static class FeedTree
             return null;
         }
 
-        var number = 0;
-        var fuses = plan.Runs.Where(run => run.Sizing?.Fuse is not null).ToDictionary(run => run.Place.RunId, _ => ++number);
-        FeedRun Wire(PlanRun run, FeedNode to) => new(to, [.. RunLines(run, text)])
+        var wires = RunMarks.Wires(plan.Runs);
+        var fuses = RunMarks.Fuses(plan.Runs);
+        FeedRun Wire(PlanRun run, FeedNode to) => new(to, [.. RunLines(run, wires[run.Place.RunId], text)])
         {
-            Fuse = run.Sizing?.Fuse is { } fuse ? $"F{fuses[run.Place.RunId].ToString(CultureInfo.InvariantCulture)} {text.Amperes(fuse.RatingAmperes)}" : "",
+            Fuse = run.Sizing?.Fuse is { } fuse ? $"{fuses[run.Place.RunId]} {text.Amperes(fuse.RatingAmperes)}" : "",
             Mark = MarkOf(plan, run.Place.RunId),
         };
 
@@ -45,16 +44,16 @@ public static class FeedTree
         return new FeedNode(FeedNodeKind.Load, run.Place.Name, lines);
     }
 
-    private static IEnumerable<string> RunLines(PlanRun run, UnitText text)
+    private static IEnumerable<string> RunLines(PlanRun run, string wire, UnitText text)
     {
         var length = run.Place.LengthMeters is { } meters ? text.Meters(meters) + (run.Place.LengthMeasured ? "" : " (suggested)") : "length not known";
         if (run.Sizing is not { } sizing)
         {
-            yield return length;
+            yield return $"{wire}, {length}";
             yield break;
         }
 
-        yield return SizeText(sizing.Conductor, text);
+        yield return $"{wire}: {SizeText(sizing.Conductor, text)}";
         yield return $"{length}, drop {text.Volts(sizing.RatedDrop.Volts)}";
     }
 

@@ -11,14 +11,14 @@ using ShopFloor.Web.Phases.Design;
 
 namespace ShopFloor.Web.Tests.Phases.Design;
 
-public sealed class FeedTreeTests
+public sealed class PlanDiagramTests
 {
     private static readonly UnitText Text = new(ShopFloor.Engineering.Units.UnitSystem.Metric, CultureInfo.InvariantCulture);
 
     [Fact]
     public void Loads_hang_on_the_distribution_or_on_the_battery_as_the_plan_says()
     {
-        var tree = FeedTree.Of(Plan(), Text)!;
+        var tree = PlanDiagram.Of(Plan(), Text)!;
 
         Assert.Equal(["Distribution", "Fan"], tree.Runs.Select(run => run.To.Label));
         Assert.Equal("Amplifier", Assert.Single(tree.Runs[0].To.Runs).To.Label);
@@ -32,14 +32,14 @@ public sealed class FeedTreeTests
         var plan = Plan();
         Finding Found(Severity severity, string subject) => new("code", severity, subject, "", "", "", "");
 
-        var tree = FeedTree.Of(plan with { Findings = [Found(Severity.Stop, "main-run"), Found(Severity.Warn, "main-run"), Found(Severity.Note, plan.Runs[2].Place.RunId)] }, Text)!;
+        var tree = PlanDiagram.Of(plan with { Findings = [Found(Severity.Stop, "main-run"), Found(Severity.Warn, "main-run"), Found(Severity.Note, plan.Runs[2].Place.RunId)] }, Text)!;
 
         Assert.Equal(new FeedMark(FeedMarkKind.Stop, "2 findings"), tree.Runs[0].Mark);
         Assert.Null(tree.Runs[1].Mark);
     }
 
     [Fact]
-    public void A_plan_without_runs_has_no_drawing() => Assert.Null(FeedTree.Of(Plan() with { Runs = [] }, Text));
+    public void A_plan_without_runs_has_no_drawing() => Assert.Null(PlanDiagram.Of(Plan() with { Runs = [] }, Text));
 
     [Fact]
     public void A_release_is_compared_with_the_plan_of_today_run_by_run()
