@@ -33,7 +33,7 @@ public sealed record PeakSupportResult
     /// <summary>Voltage before the burst less voltage at its end, V; null when it collapses.</summary>
     public required double? SagVolts { get; init; }
 
-    /// <summary>Least capacitance that keeps the voltage for the whole burst, F, at the capacitor's series resistance; 0 when none is needed; null when none suffices.</summary>
+    /// <summary>Least capacitance that keeps the voltage for the whole burst, F, at the series resistance of the capacitor entered (none: 0 Ω); 0 when none is needed; null when none suffices.</summary>
     public required double? NeededFarads { get; init; }
 
     /// <summary>Energy taken by the burst, J.</summary>

@@ -116,4 +116,31 @@ public class AlternatorBudgetTests
     public void More_music_never_leaves_more_current() =>
         Gen.Select(Gen.Double[10, 1000], Gen.Double[0, 500], Gen.Double[0, 500]).Sample((rated, music, more) =>
             AlternatorBudget.Compute(Rated(rated, music + more)).Idle.SurplusAmperes <= AlternatorBudget.Compute(Rated(rated, music)).Idle.SurplusAmperes + 1e-9);
+
+    [Fact]
+    public void Below_the_first_point_the_output_falls_to_nothing_at_cut_in()
+    {
+        // Halfway from 1000 to 1500 1/min: half of 50 A.
+        var points = AlternatorRating.Parse("50/120 A 13.5 V")!.Points;
+
+        Assert.Equal(25, AlternatorBudget.OutputAmperes(points, 1250), 9);
+        Assert.Equal(0, AlternatorBudget.OutputAmperes(points, 1000), 9);
+    }
+
+    [Fact]
+    public void Hot_share_is_taken_off_a_cold_curve_only()
+    {
+        var curve = new AlternatorPoint[] { new(1500, 50), new(6000, 120) };
+        double Idle(bool hot) => AlternatorBudget.Compute(Rated(120, 0) with { Curve = curve, CurveIsHot = hot, PulleyRatio = 2, IdleEngineRpm = 750 }).Idle.AvailableAmperes;
+
+        Assert.Equal(50, Idle(hot: true), 9);
+        Assert.Equal(42.5, Idle(hot: false), 9);
+    }
+
+    [Fact]
+    public void Straight_lines_stay_below_a_published_curve()
+    {
+        // The same marine unit by its first and last point only: 26.4 A at 2500 1/min where it gave 41 A. The rating form errs on the low side.
+        Assert.True(AlternatorBudget.OutputAmperes([new(1300, 16), new(5000, 48)], 2500) < 41);
+    }
 }

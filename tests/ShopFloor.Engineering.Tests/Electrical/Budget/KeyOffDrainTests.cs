@@ -65,4 +65,14 @@ public class KeyOffDrainTests
     public void Another_part_never_gives_more_days() =>
         Gen.Select(Gen.Double[0.001, 1], Gen.Double[0, 1]).Sample((vehicle, part) =>
             KeyOffDrain.Compute(Car(vehicle, new StandbyDraw("a", "Part", part))).DaysToNoStart <= KeyOffDrain.Compute(Car(vehicle)).DaysToNoStart);
+
+    [Fact]
+    public void Days_wanted_are_held_against_the_days_there_are()
+    {
+        // 50 mA: 20 days.
+        bool TooLong(double days) => KeyOffDrain.Compute(Car(0.050) with { ParkedDays = days }).Findings.Any(f => f.Code == "parked-too-long");
+
+        Assert.True(TooLong(21));
+        Assert.False(TooLong(19));
+    }
 }

@@ -139,4 +139,16 @@ public class PeakSupportTests
             return End(watts * factor, seconds) <= end + 1e-9 && End(watts, seconds * factor) <= end + 1e-9
                 && (end == 0 || (end <= sag.FirstVolts + 1e-9 && end >= (sag.SteadyVolts ?? sag.CollapseVolts) - 1e-9));
         });
+
+    [Fact]
+    public void Times_of_the_capacitor_follow_from_its_energy_and_resistances()
+    {
+        var result = PeakSupport.Compute(Burst(1500, 0.05) with { PrechargeOhms = 5 });
+
+        // ½ · 1 F · (13.8² − 12²) = 23.22 J, at 1500 W 15.48 ms; back to 95 % after 3 · 0.022 Ω · 1 F; 99 % through 5.002 Ω after 4.6052 · 5.002 s.
+        Assert.Equal(23.22, result.CapacitorJoules!.Value, 6);
+        Assert.Equal(0.01548, result.CapacitorAloneSeconds!.Value, 6);
+        Assert.Equal(0.066, result.RecoverySeconds!.Value, 9);
+        Assert.Equal(4.6052 * 5.002, result.Precharge!.SecondsToFull, 0.001);
+    }
 }

@@ -131,4 +131,15 @@ public class SpeakerRunTests
         Assert.Equal(13.6, Assert.Single(result.Totals).TotalMeters, 9);
         Assert.Equal("s", Assert.Single(result.Findings).SubjectId);
     }
+
+    [Fact]
+    public void Input_under_ten_times_the_output_impedance_is_noted()
+    {
+        // 1 kΩ into 5 kΩ: 20·log10(6/5) = 1.584 dB.
+        var low = SignalRun.Compute(new SignalRunInput { LengthMeters = 1, SourceOhms = 1000, InputOhms = 5000 });
+
+        Assert.Equal(1.584, low.BridgingLossDecibels, 0.001);
+        Assert.Contains(low.Findings, f => f.Code == "signal-run-bridging");
+        Assert.DoesNotContain(SignalRun.Compute(new SignalRunInput { LengthMeters = 1, SourceOhms = 1000, InputOhms = 10_000 }).Findings, f => f.Code == "signal-run-bridging");
+    }
 }
