@@ -46,7 +46,7 @@ public abstract class PartData
 }
 
 /// <summary>How an amplifier's channels are loaded on a job; picks which rated power applies.</summary>
-public enum AmplifierLoad
+public enum ChannelLoading
 {
     FourOhms,
     TwoOhms,
@@ -72,7 +72,7 @@ public sealed class AmplifierData : PartData
     public double? WattsBridgedAtFourOhms { get; set; }
 
     [PartField("Channels are loaded with")]
-    public AmplifierLoad Load { get; set; }
+    public ChannelLoading Load { get; set; }
 
     [PartField("Class", Help = "Decides the efficiency at full power and how it falls at music level.")]
     public AmplifierClass Class { get; set; } = AmplifierClass.D;
@@ -93,10 +93,10 @@ public sealed class AmplifierData : PartData
     [JsonIgnore]
     public double? TotalRatedWatts => Load switch
     {
-        AmplifierLoad.FourOhms => Channels * WattsAtFourOhms,
-        AmplifierLoad.TwoOhms => Channels * WattsAtTwoOhms,
-        AmplifierLoad.OneOhm => Channels * WattsAtOneOhm,
-        AmplifierLoad.BridgedFourOhms => Channels / 2 * WattsBridgedAtFourOhms,
+        ChannelLoading.FourOhms => Channels * WattsAtFourOhms,
+        ChannelLoading.TwoOhms => Channels * WattsAtTwoOhms,
+        ChannelLoading.OneOhm => Channels * WattsAtOneOhm,
+        ChannelLoading.BridgedFourOhms => Channels / 2 * WattsBridgedAtFourOhms,
         _ => null,
     };
 }

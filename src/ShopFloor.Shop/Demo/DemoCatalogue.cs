@@ -1,7 +1,6 @@
 using System.Globalization;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Shop.Catalogue;
-using AmplifierLoad = ShopFloor.Shop.Catalogue.AmplifierLoad;
 
 namespace ShopFloor.Shop.Demo;
 
@@ -40,7 +39,7 @@ internal static class DemoCatalogue
     {
         yield return Part(SixChannel, Trade, "NT-690", 412, 619, 3.9, new AmplifierData { Channels = 6, WattsAtFourOhms = 90, WattsAtTwoOhms = 140, Class = AmplifierClass.D, EfficiencyPercent = 82, IdleAmperes = 1.4, FuseAmperes = 80, OffMilliamperes = 1.5 });
         yield return Part(FourChannel, Trade, "NT-460", 236, 359, 2.6, new AmplifierData { Channels = 4, WattsAtFourOhms = 60, WattsAtTwoOhms = 95, Class = AmplifierClass.AB, EfficiencyPercent = 56, IdleAmperes = 1.8, FuseAmperes = 60, OffMilliamperes = 1 });
-        yield return Part(SingleChannel, Trade, "NT-M500", 298, 449, 3.1, new AmplifierData { Channels = 1, WattsAtFourOhms = 320, WattsAtTwoOhms = 500, Load = AmplifierLoad.TwoOhms, Class = AmplifierClass.D, EfficiencyPercent = 80, IdleAmperes = 1.2, FuseAmperes = 60, OffMilliamperes = 1 });
+        yield return Part(SingleChannel, Trade, "NT-M500", 298, 449, 3.1, new AmplifierData { Channels = 1, WattsAtFourOhms = 320, WattsAtTwoOhms = 500, Load = ChannelLoading.TwoOhms, Class = AmplifierClass.D, EfficiencyPercent = 80, IdleAmperes = 1.2, FuseAmperes = 60, OffMilliamperes = 1 });
         yield return Part(Processor, Trade, "NT-P610", 438, 659, 0.9, new ProcessorData { Inputs = 6, Outputs = 10, WorkingAmperes = 0.8, FuseAmperes = 3, OffMilliamperes = 0.8 });
         yield return Part(NetworkPlayer, Trade, "NT-RN1", 265, 399, 0.5, new SourceData { HowToUse = "Choose 'Player' on the remote knob. It joins the phone's hotspot by itself; pick an album in the player's app.", OutputVolts = 2, WorkingAmperes = 0.9, FuseAmperes = 3, OffMilliamperes = 0.6 });
         yield return Part(RadioInterface, Trade, "NT-RI4", 148, 229, 0.3, new SourceData { HowToUse = "Use the radio as before. Telephone, navigation and warning tones come through the same path.", OutputVolts = 4, WorkingAmperes = 0.3, FuseAmperes = 2, OffMilliamperes = 0.5 });

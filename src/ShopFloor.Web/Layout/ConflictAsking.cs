@@ -7,6 +7,27 @@ namespace ShopFloor.Web.Layout;
 /// <summary>Lets the second of two editors choose, field by field, and puts the choice into their form.</summary>
 public static class ConflictAsking
 {
+    /// <summary>Saves a form; while somebody else's version stands in the way, lets the person choose and saves again.</summary>
+    /// <param name="dialogs">The page's dialog service.</param>
+    /// <param name="viewer">Who looks.</param>
+    /// <param name="mine">The form as typed.</param>
+    /// <param name="version">The version the form was loaded with.</param>
+    /// <param name="save">Saves the form against a version; the caller keeps that version for the next try.</param>
+    /// <param name="theirs">Reads the form as saved meanwhile; null when it is gone.</param>
+    /// <returns>What came of the last save; still a conflict when the person did not choose.</returns>
+    public static async Task<Outcome<TSaved>> SaveAsync<TDetails, TSaved>(
+        IDialogService dialogs, Viewer viewer, TDetails mine, Guid version, Func<Guid, Task<Outcome<TSaved>>> save, Func<Task<TDetails?>> theirs)
+        where TDetails : class
+    {
+        var outcome = await save(version);
+        while (outcome.Conflict is { } conflict && await theirs() is { } other && await ResolveAsync(dialogs, conflict, mine, other, viewer))
+        {
+            outcome = await save(conflict.CurrentVersion);
+        }
+
+        return outcome;
+    }
+
     /// <param name="dialogs">The page's dialog service.</param>
     /// <param name="conflict">Both versions.</param>
     /// <param name="mine">The form as typed; the fields chosen from the other version are copied into it.</param>

@@ -1,4 +1,5 @@
 using ShopFloor.Shop.Common;
+using ShopFloor.Web.Components;
 
 namespace ShopFloor.Web.Layout;
 
@@ -18,6 +19,18 @@ public sealed class FormProblems
     public IEnumerable<string> General => _problems.Where(problem => problem.Field.Length == 0).Select(problem => problem.Message);
 
     public void Show(IReadOnlyList<Problem> problems) => _problems = problems;
+
+    /// <summary>Shows what the fields cannot read, if anything; saving waits for it then.</summary>
+    public bool AnyUnreadable(FieldGate gate)
+    {
+        if (gate.Open)
+        {
+            return false;
+        }
+
+        Show([.. gate.Messages.Select(message => new Problem("", message))]);
+        return true;
+    }
 
     /// <summary>Drops what was said of one field, because its value was changed and checked anew.</summary>
     public void Forget(string field) => _problems = [.. _problems.Where(problem => problem.Field != field)];

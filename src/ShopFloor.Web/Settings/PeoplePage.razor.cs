@@ -69,14 +69,15 @@ public sealed partial class PeoplePage : IDisposable
         _busy = true;
         try
         {
-            var outcome = await WriteAsync(form);
-            while (outcome.Conflict is { } conflict && _editing is { } editing && await Staff.GetAsync(Viewer.Actor, editing.Id, _ended.Token) is { } theirs
-                && await ConflictAsking.ResolveAsync(Dialogs, conflict, form, theirs.Form, Viewer))
-            {
-                _version = conflict.CurrentVersion;
-                outcome = await WriteAsync(form);
-            }
-
+            var outcome = _editing is { } editing
+                ? await ConflictAsking.SaveAsync(
+                    Dialogs,
+                    Viewer,
+                    form,
+                    _version,
+                    version => Staff.EditAsync(Viewer.Actor, editing.Id, _version = version, form, _ended.Token),
+                    async () => (await Staff.GetAsync(Viewer.Actor, editing.Id, _ended.Token))?.Form)
+                : await Staff.AddAsync(Viewer.Actor, form, _secret, _ended.Token);
             await FinishAsync(outcome, $"{form.DisplayName} saved");
         }
         finally
@@ -84,10 +85,6 @@ public sealed partial class PeoplePage : IDisposable
             _busy = false;
         }
     }
-
-    private Task<Outcome<Guid>> WriteAsync(PersonForm form) => _editing is { } editing
-        ? Staff.EditAsync(Viewer.Actor, editing.Id, _version, form, _ended.Token)
-        : Staff.AddAsync(Viewer.Actor, form, _secret, _ended.Token);
 
     private async Task SaveSecretAsync()
     {

@@ -15,6 +15,7 @@ public sealed partial class TemplatesPage : IDisposable
     private IReadOnlyList<TemplateRow> _removed = [];
     private LoadedTemplate? _editing;
     private TemplateForm? _form;
+    private Guid _version;
     private bool _busy;
 
     [CascadingParameter] private Viewer Viewer { get; set; } = default!; // The page is behind the sign-in.
@@ -51,7 +52,7 @@ public sealed partial class TemplatesPage : IDisposable
     {
         _problems.Clear();
         _editing = await Templates.FindAsync(Viewer.Actor, templateId, _ended.Token);
-        _form = _editing?.Form;
+        (_form, _version) = (_editing?.Form, _editing?.Version ?? default);
         if (_form is null)
         {
             _problems.Show([new Problem("", "That template is no longer there.")]);
@@ -75,19 +76,15 @@ public sealed partial class TemplatesPage : IDisposable
         }
 
         _busy = true;
-        var outcome = _editing is null
-            ? await Templates.AddAsync(Viewer.Actor, _form, _ended.Token)
-            : await Templates.EditAsync(Viewer.Actor, _editing.Id, _editing.Version, _form, _ended.Token);
-        while (outcome.Conflict is { } conflict && _editing is not null && await Templates.FindAsync(Viewer.Actor, _editing.Id, _ended.Token) is { } theirs)
-        {
-            if (!await ConflictAsking.ResolveAsync(Dialogs, conflict, _form, theirs.Form, Viewer))
-            {
-                break;
-            }
-
-            _editing = theirs;
-            outcome = await Templates.EditAsync(Viewer.Actor, theirs.Id, theirs.Version, _form, _ended.Token);
-        }
+        var outcome = _editing is { } editing
+            ? await ConflictAsking.SaveAsync(
+                Dialogs,
+                Viewer,
+                _form,
+                _version,
+                version => Templates.EditAsync(Viewer.Actor, editing.Id, _version = version, _form, _ended.Token),
+                async () => (await Templates.FindAsync(Viewer.Actor, editing.Id, _ended.Token))?.Form)
+            : await Templates.AddAsync(Viewer.Actor, _form, _ended.Token);
 
         _busy = false;
         _problems.Show(outcome.Problems);

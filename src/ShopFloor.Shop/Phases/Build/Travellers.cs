@@ -18,7 +18,7 @@ public sealed class Travellers(ShopStore store)
             async db =>
             {
                 var settings = await db.SettingsAsync(cancellationToken);
-                var job = await db.Jobs.Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+                var job = await db.WholeJobAsync(jobId, cancellationToken);
                 var vehicle = job.Vehicle!; // included above; the foreign key is required
                 var stages = await db.JobStages.Include(stage => stage.Steps).Where(stage => stage.JobId == jobId).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
                 var belongings = await db.CheckIns.Where(checkIn => checkIn.JobId == jobId).Select(checkIn => checkIn.Belongings).SingleOrDefaultAsync(cancellationToken);

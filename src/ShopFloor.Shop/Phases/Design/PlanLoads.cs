@@ -3,7 +3,6 @@ using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
-using AmplifierSheet = ShopFloor.Engineering.Electrical.AmplifierLoad;
 
 namespace ShopFloor.Shop.Phases.Design;
 
@@ -64,7 +63,7 @@ internal static class PlanLoads
         Id = IdOf(part, unit),
         Name = units > 1 ? $"{part.Name} ({unit} of {units})" : part.Name,
         Kind = LoadKind.Amplifier,
-        Amplifier = new AmplifierSheet
+        Amplifier = new AmplifierLoad
         {
             RatedOutputWatts = data.TotalRatedWatts,
             Class = data.Class,

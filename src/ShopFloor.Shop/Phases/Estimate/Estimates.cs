@@ -162,7 +162,7 @@ public sealed class Estimates(ShopStore store)
             return null;
         }
 
-        var job = await db.Jobs.Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+        var job = await db.WholeJobAsync(jobId, cancellationToken);
         return new EstimatePaper(
             Letterhead.From(await db.SettingsAsync(cancellationToken)),
             job.Reference,

@@ -17,7 +17,7 @@ internal static class HandoverGathering
     public static async Task<HandoverFacts> GatherAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var settings = await db.SettingsAsync(cancellationToken);
-        var job = await db.Jobs.AsNoTracking().Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+        var job = await db.WholeJobAsync(jobId, cancellationToken);
         var vehicle = job.Vehicle!; // included above; the foreign key is required
         var parts = await db.JobParts.AsNoTracking().Where(part => part.JobId == jobId).OrderBy(part => part.Order).ThenBy(part => part.Id).ToListAsync(cancellationToken);
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();

@@ -16,7 +16,7 @@ public sealed class JobForClient(ShopStore store)
         return await store.ReadAsync(
             async db =>
             {
-                var job = await db.Jobs.Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == access.JobId, cancellationToken);
+                var job = await db.WholeJobAsync(access.JobId, cancellationToken);
                 var stages = await db.JobStages.Include(stage => stage.Steps).Where(stage => stage.JobId == job.Id).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
                 var current = stages.FindIndex(stage => !stage.IsDone);
                 return new SharedJob(

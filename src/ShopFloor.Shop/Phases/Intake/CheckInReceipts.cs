@@ -17,7 +17,7 @@ public sealed class CheckInReceipts(ShopStore store)
             async db =>
             {
                 var settings = await db.SettingsAsync(cancellationToken);
-                var job = await db.Jobs.Include(found => found.Client).Include(found => found.Vehicle).SingleAsync(found => found.Id == jobId, cancellationToken);
+                var job = await db.WholeJobAsync(jobId, cancellationToken);
                 var (client, vehicle) = (job.Client!, job.Vehicle!); // included above; the foreign keys are required
                 var checkIn = await db.CheckIns.SingleAsync(found => found.JobId == jobId, cancellationToken);
                 var marks = await db.ConditionMarks.Where(mark => mark.JobId == jobId).OrderBy(mark => mark.Number).ToListAsync(cancellationToken);

@@ -26,7 +26,7 @@ public sealed class ElectricalPlanBuilderTests
     {
         var load = Assert.Single(Build([PartBuilder.Amplifier(part => part.Data = new AmplifierData
         {
-            Channels = 4, WattsBridgedAtFourOhms = 500, Load = ShopFloor.Shop.Catalogue.AmplifierLoad.BridgedFourOhms,
+            Channels = 4, WattsBridgedAtFourOhms = 500, Load = ChannelLoading.BridgedFourOhms,
         })]).Input!.Loads);
 
         Assert.Equal(1000, load.Amplifier!.RatedOutputWatts);
