@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# Runs every test. Chromium (Debian's package), which the browser journeys drive, is installed when it is missing.
+# Runs every test. Chromium, which the browser journeys drive, and ngspice, which judges the supply network (both Debian's packages), are
+# installed when they are missing.
 # Usage: tests/run.sh [fast]    'fast' leaves the browser out.
 # The last line is 'N passed, N failed'; the exit code is 0 only when nothing failed and every suite ran tests.
 set -uo pipefail
@@ -25,6 +26,14 @@ if [ "$what" = all ] && [ ! -x "$browser" ]; then
   [ "$(id -u)" = 0 ] || as_root=(sudo)
   { "${as_root[@]}" apt-get update -q && "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends chromium; } >/dev/null \
     || give_up "Chromium could not be installed; tests/run.sh fast does without it."
+fi
+
+if ! command -v ngspice >/dev/null; then
+  echo "Installing ngspice ..."
+  as_root=()
+  [ "$(id -u)" = 0 ] || as_root=(sudo)
+  { "${as_root[@]}" apt-get update -q && "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends ngspice; } >/dev/null \
+    || give_up "ngspice, which judges the supply network's voltages, could not be installed."
 fi
 
 results=$(mktemp -d)

@@ -72,6 +72,7 @@ public static class ShopServices
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
         .AddSingleton<ElectricalPlans>()
         .AddSingleton<WiringSchedules>()
+        .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services

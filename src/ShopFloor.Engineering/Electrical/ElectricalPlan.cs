@@ -7,7 +7,7 @@ namespace ShopFloor.Engineering.Electrical;
 /// <remarks>
 /// Currents are taken at the battery voltage entered; the small rise of current of a regulated amplifier as its voltage falls is not
 /// followed. A run to a point carries the sum of the loads behind it. The voltage drop limit holds for every way from the battery to a
-/// load; it is shared by length, and what a run does not use is left to the runs behind it.
+/// load; the sizes of all runs are settled together so that their cables weigh least.
 /// </remarks>
 public static class ElectricalPlan
 {
@@ -26,13 +26,15 @@ public static class ElectricalPlan
         var limit = input.Rules.MaxDropPercent / 100 * input.SupplyVolts;
         var currents = input.Loads.Select(l => LoadCurrents.Of(l, input.SupplyVolts, text)).ToList();
         var nodes = PlanNode.Tree(input, currents);
+        var sizes = LightestSet.Choose(nodes, limit);
         foreach (var root in nodes.Where(n => n.Parent is null))
-            Size(root, limit, 0, text);
+            Size(root, sizes, limit, 0, text);
 
         var points = nodes.Where(n => n.Point is not null).Select(PlannedPointOf).ToList();
         var loads = nodes.Where(n => n.Load is not null).Select(n => PlannedLoadOf(n, input.SupplyVolts)).ToList();
         var runs = nodes.Select(n => n.Result).OfType<RunSizingResult>().ToList();
         var totals = Totals(currents);
+        var runByRun = LightestSet.RunByRunKilograms(nodes, limit);
         var alternator = input.Alternator is { } data ? Compare(data, totals.Music.Amperes) : null;
         return new ElectricalPlanResult
         {
@@ -42,28 +44,23 @@ public static class ElectricalPlan
             MaxDropVolts = limit,
             CopperKilograms = runs.Sum(r => r.CopperKilograms),
             CableKilograms = runs.Sum(r => r.CableKilograms),
+            RunByRunCableKilograms = runByRun,
             Alternator = alternator,
             Findings = PlanFindings.Find(input, nodes, loads, totals, limit, alternator, text),
             Cautions = PlanCautions.For(input),
             ConductorsToBuy = BuyList.Conductors(nodes),
             FusesToBuy = BuyList.Fuses(runs),
-            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, text),
+            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, runByRun, text),
         };
     }
 
-    private static void Size(PlanNode node, double limit, double usedVolts, UnitText text)
+    private static void Size(PlanNode node, IReadOnlyDictionary<string, AmpacityRow> sizes, double limit, double usedVolts, UnitText text)
     {
         if (node.Sizing is not { } run)
             return;
-        var budget = (node.Point, node.Parent) switch
-        {
-            (not null, _) => DropShare.ForPoint(node, limit - usedVolts, text),
-            (null, null) => DropShare.Whole(limit),
-            (null, _) => DropShare.ForBranch(limit, usedVolts, text),
-        };
-        node.Result = RunSizing.Size(run, budget, text);
+        node.Result = RunSizing.Size(run, DropShare.Left(limit, usedVolts, text), text, sizes[node.Id]);
         foreach (var child in node.Children)
-            Size(child, limit, usedVolts + node.Result.DropAt(run.Rules.DropBasis).Volts, text);
+            Size(child, sizes, limit, usedVolts + node.Result.DropAt(run.Rules.DropBasis).Volts, text);
     }
 
     private static PlannedPoint PlannedPointOf(PlanNode node) => new()

@@ -128,6 +128,9 @@ public sealed record ElectricalPlanResult
     /// <summary>Mass of all runs with insulation, kg; the insulation is an estimate.</summary>
     public required double CableKilograms { get; init; }
 
+    /// <summary>Mass the cables would have with runs sized one by one from the battery outward, kg: what choosing them together is compared with.</summary>
+    public required double RunByRunCableKilograms { get; init; }
+
     /// <summary>Comparison with the alternator, or null when it is not known.</summary>
     public required AlternatorComparison? Alternator { get; init; }
 

@@ -9,7 +9,7 @@ internal static class PlanExplanation
     internal const string DropSource = "limit entered; ABYC E-11 uses 3 % for electronics";
 
     public static Explanation Make(
-        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals, double limit, UnitText text)
+        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals, double limit, double runByRunKilograms, UnitText text)
     {
         var inputs = new List<ExplainedInput>
         {
@@ -30,8 +30,15 @@ internal static class PlanExplanation
                 $"Current it is chosen for: {node.Name}", "I = k · Σ I_behind, not below the music sum, the idle sum or the largest load",
                 $"k = {text.Number(demand)}", text.Amperes(node.Amperes),
                 demand < 1 ? "demand chosen by the shop" : "full rated sum: fuse and conductor stand every load at once"));
-            if (node.Result is { } run)
-                steps.AddRange(run.Explanation.Steps.Where(s => s.Title.StartsWith("Share of the drop", StringComparison.Ordinal)));
+        }
+
+        if (nodes.Any(n => n.Result is not null))
+        {
+            var cables = nodes.Sum(n => n.Result?.CableKilograms ?? 0);
+            steps.Add(new ExplainedStep(
+                "Sizes of all runs together", "least Σ m_cable with every drop within the limit, by dynamic programming over the tree",
+                $"run by run they would weigh {text.Of(runByRunKilograms, QuantityKind.Mass)}", text.Of(cables, QuantityKind.Mass),
+                "exact search over the available sizes; insulation mass is an estimate"));
         }
 
         var basis = input.Rules.DropBasis;

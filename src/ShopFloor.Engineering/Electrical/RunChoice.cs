@@ -19,6 +19,24 @@ internal sealed record RunChoice(AmpacityRow Row, FuseChoice? Fuse, SizeDecision
         return Smallest(run, WantedFuse(run));
     }
 
+    /// <summary>The choice for a run whose size was settled together with the other runs of its tree.</summary>
+    public static RunChoice Settled(RunCase run, AmpacityRow row)
+    {
+        var least = Make(new RunCase(run.Input, DropShare.Whole(double.MaxValue)));
+        return least.DecidedBy is SizeDecision.Forced or SizeDecision.NoneFits || row.Conductor == least.Row.Conductor
+            ? least
+            : least with { Row = row, DecidedBy = SizeDecision.VoltageDrop };
+    }
+
+    /// <summary>Sizes that carry the run's current and fuse and are thick enough, thinnest first; the one there is when none does.</summary>
+    public static IReadOnlyList<AmpacityRow> Candidates(RunCase run)
+    {
+        var least = Make(new RunCase(run.Input, DropShare.Whole(double.MaxValue)));
+        return least.DecidedBy is SizeDecision.Forced or SizeDecision.NoneFits
+            ? [least.Row]
+            : [.. run.Sizes.SkipWhile(row => row.Conductor != least.Row.Conductor)];
+    }
+
     /// <summary>The fuse the run gets, which does not hang on its drop; null when none fits.</summary>
     public static FuseChoice? FuseOf(RunSizingInput input) => Make(new RunCase(input, DropShare.Whole(double.MaxValue))).Fuse;
 

@@ -27,10 +27,11 @@ public static class RunSizing
         return Size(input, new RunBudget(limit, limit, "Voltage drop there and back", true, null), text);
     }
 
-    internal static RunSizingResult Size(RunSizingInput input, RunBudget budget, UnitText text)
+    /// <param name="settled">Size that was chosen together with the other runs of its tree, or null to choose for the budget.</param>
+    internal static RunSizingResult Size(RunSizingInput input, RunBudget budget, UnitText text, AmpacityRow? settled = null)
     {
         var run = new RunCase(input, budget);
-        var choice = RunChoice.Make(run);
+        var choice = settled is null ? RunChoice.Make(run) : RunChoice.Settled(run, settled);
         var conductor = choice.Row.Conductor;
         var rated = run.Drop(choice.Row, input.ContinuousAmperes);
         var music = run.Drop(choice.Row, run.Music);

@@ -22,4 +22,8 @@ public sealed record CandidateRun(string Id, string? ParentId, IReadOnlyList<Siz
 /// Runs whose limit cannot be kept with any sizes. They are not paid for with metal elsewhere: runs that serve only such limits get the size
 /// of least drop, and the other limits are kept as if these were not there.
 /// </param>
-public sealed record LeastSet(IReadOnlyDictionary<string, SizeCandidate> Sizes, double MassKilograms, decimal? Price, IReadOnlyList<string> OutOfReach);
+/// <param name="AboveLeastAtMost">
+/// How much above the least it may be at most, in kg or price: 0 when it is proven the least. Above 0 only with dozens of runs one behind the other.
+/// </param>
+public sealed record LeastSet(
+    IReadOnlyDictionary<string, SizeCandidate> Sizes, double MassKilograms, decimal? Price, IReadOnlyList<string> OutOfReach, double AboveLeastAtMost);

@@ -32,14 +32,14 @@ public static class LeastConductors
         }
 
         var tree = new LimitedTree(parents, usable, limits);
-        var chosen = LeastTree.Choose(tree, usable.Sum(u => u[^1].Objective));
+        var (chosen, aboveLeast) = LeastTree.Choose(tree, [.. usable.Select(u => u.Length - 1)]);
         var sizes = new Dictionary<string, SizeCandidate>(StringComparer.Ordinal);
         for (var i = 0; i < runs.Count; i++)
             sizes.Add(runs[i].Id, runs[i].Candidates[kept[i][chosen[i]]]);
         decimal? price = 0;
         foreach (var size in sizes.Values)
             price += size.Price;
-        return new LeastSet(sizes, sizes.Values.Sum(s => s.MassKilograms), price, [.. outOfReach.Select(i => runs[i].Id)]);
+        return new LeastSet(sizes, sizes.Values.Sum(s => s.MassKilograms), price, [.. outOfReach.Select(i => runs[i].Id)], aboveLeast);
     }
 
     /// <summary>What is wrong with the runs, field by field; empty when a set can be chosen.</summary>

@@ -7,12 +7,18 @@ namespace ShopFloor.Engineering.Electrical.Sizing;
 /// children are added; each cable shifts the sum left by its own drop and up by its own objective; the least of the shifted functions is g.
 /// Points that can belong to no least set are dropped: those below the least drop the runs upstream can have, those above the
 /// first that covers the most they can have, and those that with the least objective of all other runs come to more than a set already known.
-/// Nothing is rounded to a grid, so the answer is the least but for the rounding of floating point.
+/// Nothing is rounded to a grid, so the answer is the least but for the rounding of floating point. Only a function of more than
+/// <see cref="MostPoints"/> points, met when dozens of runs follow each other, is thinned, and the answer says by how much it may then miss.
 /// </remarks>
 internal sealed class LeastTree
 {
     // Sums of drops taken in another order differ by rounding; a nanovolt is far below any meaning.
     internal const double VoltTolerance = 1e-9;
+
+    /// <summary>Points above which a step function is thinned to half as many: keeps time and memory in bounds on trees no vehicle has.</summary>
+    internal const int MostPoints = 8192;
+
+    private const int RoughPoints = 128;
 
     private readonly LimitedTree _tree;
     private readonly Steps[] _steps;
@@ -22,10 +28,12 @@ internal sealed class LeastTree
     private readonly double _known;
     private Front _front = new();
     private Front _next = new();
+    private readonly int _mostPoints;
+    private double _missed;
 
-    private LeastTree(LimitedTree tree, double known)
+    private LeastTree(LimitedTree tree, double known, int mostPoints)
     {
-        _tree = tree;
+        (_tree, _mostPoints) = (tree, mostPoints);
         _known = known * (1 + 1e-9);
         _steps = new Steps[tree.Count];
         _leastUpstream = new double[tree.Count];
@@ -54,15 +62,35 @@ internal sealed class LeastTree
     }
 
     /// <summary>Chooses a cable per run.</summary>
-    /// <param name="tree">Tree in which every run has a usable cable and the drop limits can be kept.</param>
-    /// <param name="known">Objective of a set that keeps every limit.</param>
-    /// <returns>Per run, its place in <see cref="LimitedTree.Usable"/>.</returns>
-    public static int[] Choose(LimitedTree tree, double known) => new LeastTree(tree, known).Choose();
+    /// <param name="tree">Tree in which every run has a usable cable.</param>
+    /// <param name="known">A set that keeps every limit: per run, its place in <see cref="LimitedTree.Usable"/>.</param>
+    /// <param name="mostPoints">Points above which a step function is thinned.</param>
+    /// <returns>The set in the same form, and how much above the least it may be at most: 0 unless a function had to be thinned.</returns>
+    public static (int[] Chosen, double AboveLeast) Choose(LimitedTree tree, int[] known, int mostPoints = MostPoints)
+    {
+        // A rough search first: the closer the known set is to the least, the fewer points the exact one has to follow.
+        var (rough, missed) = Search(tree, known, Math.Min(RoughPoints, mostPoints));
+        return missed == 0 ? (rough, 0) : Search(tree, rough, mostPoints);
+    }
 
-    private int[] Choose()
+    private static (int[] Chosen, double AboveLeast) Search(LimitedTree tree, int[] known, int mostPoints)
+    {
+        var search = new LeastTree(tree, Sum(tree, known), mostPoints);
+        // Nothing found below the known set after thinning means that the least is no further below it than what thinning may miss.
+        var found = search.Choose();
+        return (found is not null && Sum(tree, found) <= Sum(tree, known) ? found : known, search._missed);
+    }
+
+    private static double Sum(LimitedTree tree, int[] set) => set.Select((place, run) => tree.Usable[run][place].Objective).Sum();
+
+    private int[]? Choose()
     {
         foreach (var run in _tree.BottomUp)
+        {
             _steps[run] = Shift(run, AtEnd(run));
+            if (_steps[run].MaxDrop.Length == 0)
+                return null;
+        }
 
         var chosen = new int[_tree.Count];
         var drop = new double[_tree.Count];
@@ -136,6 +164,8 @@ internal sealed class LeastTree
         _front.Clear();
         for (var s = 0; s < _tree.Usable[run].Length; s++)
             Merge(end, _tree.Usable[run][s], s, least, most, budget);
+        if (_front.Count > _mostPoints)
+            _missed += _front.Thin(_mostPoints / 2);
         return _front.ToSteps();
     }
 
@@ -206,6 +236,23 @@ internal sealed class LeastTree
 
             (Drop[Count], Objective[Count], Cable[Count]) = (drop, objective, cable);
             Count++;
+        }
+
+        /// <summary>Drops points so that no value rises by more than is returned.</summary>
+        public double Thin(int most)
+        {
+            var width = (Objective[0] - Objective[Count - 1]) / most;
+            var kept = 0;
+            for (var i = 1; i < Count; i++)
+            {
+                if (Objective[kept] - Objective[i] <= width)
+                    continue;
+                kept++;
+                (Drop[kept], Objective[kept], Cable[kept]) = (Drop[i], Objective[i], Cable[i]);
+            }
+
+            Count = kept + 1;
+            return width;
         }
 
         public Steps ToSteps()

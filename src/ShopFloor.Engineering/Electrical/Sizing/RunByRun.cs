@@ -2,7 +2,7 @@ namespace ShopFloor.Engineering.Electrical.Sizing;
 
 /// <summary>Chooses run by run from the battery outward, the drop shared by conductor length.</summary>
 /// <remarks>
-/// The method of <see cref="DropShare"/> for trees of any depth: of what is left of a load's limit after body returns, a run may use its share
+/// For trees of any depth: of what is left of a load's limit after body returns, a run may use its share
 /// of the conductor length from there to the load, and never so much that the runs behind it could not keep the limit with their
 /// thickest cables. What a run does not use is left to the runs behind it. Whenever any set keeps every limit, this one does.
 /// </remarks>

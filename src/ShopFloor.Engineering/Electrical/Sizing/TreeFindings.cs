@@ -27,6 +27,11 @@ internal static class TreeFindings
         return findings;
     }
 
+    public static Finding NotProvenLeast(TreeModel model, double aboveLeast, UnitText text) => new(
+        "not-proven-least", Severity.Note, model.Nodes[0].Run.Id, "Whole tree",
+        $"So many runs follow each other that this set is not proven the least; it is at most {(model.Input.Objective == SizingObjective.Cost ? text.Number(aboveLeast) + " in price" : text.Kilograms(aboveLeast))} above it.",
+        "Nothing has to be done; join runs that need no junction to have it proven.", "method of this program");
+
     public static List<Finding> Find(TreeModel model, IReadOnlyList<SizedTreeRun> runs, UnitText text)
     {
         var findings = new List<Finding>();

@@ -28,7 +28,12 @@ public static class TreeSizing
         if (blockers.Count > 0)
             return TreeReport.Infeasible(model, blockers, text);
         var runByRun = RunByRun.Choose(model);
-        var known = model.Nodes.Sum(n => n.Usable[runByRun[n.Index]].Objective);
-        return TreeReport.Make(model, LeastTree.Choose(model.Limited(), known), runByRun, text);
+        var (chosen, aboveLeast) = LeastTree.Choose(model.Limited(), runByRun);
+        var result = TreeReport.Make(model, chosen, runByRun, text);
+        return aboveLeast == 0 ? result : result with
+        {
+            AboveLeastAtMost = aboveLeast,
+            Findings = [.. result.Findings, TreeFindings.NotProvenLeast(model, aboveLeast, text)],
+        };
     }
 }

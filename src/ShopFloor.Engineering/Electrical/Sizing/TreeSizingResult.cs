@@ -116,6 +116,12 @@ public sealed record TreeSizingResult
     /// <summary>What choosing run by run, with the drop shared by length, comes to, or null.</summary>
     public required TreeTotals? RunByRun { get; init; }
 
+    /// <summary>
+    /// How much above the least the set may be at most, in kg or price of the objective: 0 when it is proven the least. Above 0 only on trees
+    /// with dozens of runs one behind the other.
+    /// </summary>
+    public double AboveLeastAtMost { get; init; }
+
     /// <summary>Why nothing is feasible; empty when something is.</summary>
     public required IReadOnlyList<TreeBlocker> Blockers { get; init; }
 

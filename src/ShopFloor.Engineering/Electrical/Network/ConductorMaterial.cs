@@ -1,0 +1,14 @@
+namespace ShopFloor.Engineering.Electrical.Network;
+
+/// <summary>What a conductor is made of.</summary>
+public enum ConductorMaterial
+{
+    /// <summary>Annealed copper.</summary>
+    Copper,
+
+    /// <summary>Copper-clad aluminium with 10 % copper by volume, ASTM B566 class 10A.</summary>
+    CopperCladAluminium10,
+
+    /// <summary>Copper-clad aluminium with 15 % copper by volume, ASTM B566 class 15A.</summary>
+    CopperCladAluminium15,
+}

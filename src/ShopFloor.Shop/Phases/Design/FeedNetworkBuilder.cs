@@ -1,0 +1,201 @@
+using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Fusing;
+using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>
+/// Lays the plan of a job out as a network: the car's battery and alternator, each run with its fuse, conductor and return, each load. The
+/// sizes are those the plan settled on, so what is solved is what will be built.
+/// </summary>
+public static class FeedNetworkBuilder
+{
+    public const string GroundId = "ground";
+    public const string BatteryId = "car-battery";
+    public const string AlternatorId = "car-alternator";
+    public const string BaseLoadId = "car-loads";
+
+    /// <summary>A rested full lead-acid battery: BCI open-circuit table.</summary>
+    public const double DefaultRestVolts = 12.65;
+
+    /// <summary>From memory.</summary>
+    public const double DefaultBatteryOhms = 0.006;
+
+    // What a charged lead-acid battery lets in: some 10 A at 1.2 V above rest. From memory.
+    private const double ChargingOhms = 0.1;
+
+    // A strip of metal and two contacts. From memory; makers give a few millivolts at rated current.
+    private const double FuseHolderOhms = 0.0005;
+
+    private const double EngineOffBaseAmperes = 5;
+
+    private const double IdleShaftRpm = 1500;
+    private const double FullShaftRpm = 6000;
+
+    /// <returns>Null while no run is sized.</returns>
+    public static FeedNetwork? Of(ElectricalPlanView plan, IReadOnlyList<JobPart> parts)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        var sized = plan.Runs.Where(run => run.Sizing is not null).ToList();
+        if (plan.Input is not { } input || sized.Count == 0)
+        {
+            return null;
+        }
+
+        List<FeedNode> nodes = [new(GroundId, "Battery, negative post"), new(FeedSources.Battery, "Battery, positive post")];
+        List<FeedElement> elements =
+        [
+            new Battery
+            {
+                Id = BatteryId,
+                Name = "The car's battery",
+                From = GroundId,
+                To = FeedSources.Battery,
+                OpenCircuitVolts = plan.Settings.BatteryRestVolts ?? DefaultRestVolts,
+                InternalOhms = plan.Settings.BatteryMilliohms / 1000 ?? DefaultBatteryOhms,
+                ChargingOhms = ChargingOhms,
+                CapacityAmpereHours = plan.Settings.BatteryAmpereHours,
+            },
+            new VehicleBaseLoad
+            {
+                Id = BaseLoadId,
+                Name = "The car itself",
+                From = FeedSources.Battery,
+                To = GroundId,
+                EngineOffAmperes = EngineOffBaseAmperes,
+                EngineRunningAmperes = plan.Settings.BaseLoadAmperes ?? ElectricalDefaults.VehicleBaseAmperes,
+            },
+        ];
+        if (input.Alternator is { } alternator)
+        {
+            elements.Add(new Alternator
+            {
+                Id = AlternatorId,
+                Name = "Alternator",
+                From = GroundId,
+                To = FeedSources.Battery,
+                SetPointVolts = plan.Settings.SupplyVolts,
+                OutputCurve = [new(IdleShaftRpm, alternator.RatedAmperes * alternator.IdleFraction), new(FullShaftRpm, alternator.RatedAmperes * alternator.HotFraction)],
+            });
+        }
+
+        foreach (var run in sized)
+        {
+            AddRun(run, plan, nodes, elements);
+            if (run.Load is { } load)
+            {
+                elements.Add(LoadOf(run, load));
+            }
+            else if (parts.FirstOrDefault(part => part.Id == run.Place.PartId) is { Data: BatteryData data } second)
+            {
+                elements.Add(new Battery
+                {
+                    Id = $"battery:{second.Id}",
+                    Name = second.Name,
+                    From = Negative(run.Place.RunId),
+                    To = run.Place.RunId,
+                    OpenCircuitVolts = DefaultRestVolts,
+                    InternalOhms = data.InternalMilliohms / 1000 ?? DefaultBatteryOhms,
+                    ChargingOhms = ChargingOhms,
+                    CapacityAmpereHours = data.CapacityAmpereHours,
+                });
+            }
+        }
+
+        return new FeedNetwork { Nodes = nodes, Elements = elements, ReferenceNodeId = GroundId };
+    }
+
+    /// <summary>Latest opening time of the plan's fuses by the band of their form; null for a form without one.</summary>
+    public static FuseClearing Clearing(ElectricalPlanView plan)
+    {
+        var curves = plan.Runs.Where(run => run.Sizing?.Fuse is not null).ToDictionary(run => FuseId(run.Place.RunId), run => CurveOf(run.Sizing!.Fuse!.Form)); // the filter left only fused runs
+        return (fuse, amperes) => curves.GetValueOrDefault(fuse.Id)?.MaxSeconds(100 * amperes / fuse.RatedAmperes!.Value) is { } seconds && double.IsFinite(seconds) ? seconds : null;
+    }
+
+    private static FuseCurve? CurveOf(FuseForm? form) => form switch
+    {
+        FuseForm.Blade or FuseForm.MiniBlade => FuseCurves.Blade,
+        FuseForm.HighCurrentBlade => FuseCurves.HighCurrentBlade,
+        FuseForm.BoltInSmall or FuseForm.BoltInLarge => FuseCurves.BoltIn,
+        _ => null,
+    };
+
+    public static string FuseId(string runId) => $"fuse:{runId}";
+
+    public static string ConductorId(string runId) => $"feed:{runId}";
+
+    private static string Negative(string nodeId) => nodeId == FeedSources.Battery ? GroundId : $"return:{nodeId}";
+
+    private static void AddRun(PlanRun run, ElectricalPlanView plan, List<FeedNode> nodes, List<FeedElement> elements)
+    {
+        var sizing = run.Sizing!; // the caller takes sized runs only
+        var (id, source) = (run.Place.RunId, run.Place.SourceId);
+        nodes.Add(new FeedNode(id, $"{run.Place.Name}, feed"));
+        nodes.Add(new FeedNode(Negative(id), $"{run.Place.Name}, return"));
+        var start = source;
+        if (sizing.Fuse is { } fuse)
+        {
+            start = $"after-fuse:{id}";
+            nodes.Add(new FeedNode(start, $"{run.Place.Name}, after the fuse"));
+            elements.Add(new FuseElement
+            {
+                Id = FuseId(id),
+                Name = $"Fuse of {run.Place.Name}",
+                From = source,
+                To = start,
+                Ohms = FuseHolderOhms,
+                RatedAmperes = fuse.RatingAmperes,
+                InterruptAmperes = fuse.InterruptAmperes,
+            });
+        }
+
+        elements.Add(ConductorOf(run, sizing, plan, ConductorId(id), run.Place.Name, start, id));
+        if (sizing.ReturnPath == ReturnPath.DedicatedConductor)
+        {
+            elements.Add(ConductorOf(run, sizing, plan, $"back:{id}", $"{run.Place.Name}, return", Negative(id), Negative(source)));
+        }
+        else
+        {
+            elements.Add(new LumpedResistance
+            {
+                Id = $"body:{id}",
+                Name = $"Body return of {run.Place.Name}",
+                From = Negative(id),
+                To = GroundId,
+                Ohms = plan.Settings.BodyMilliohms / 1000 ?? ElectricalDefaults.BodyReturnOhms,
+            });
+        }
+    }
+
+    private static Conductor ConductorOf(PlanRun run, RunSizingResult sizing, ElectricalPlanView plan, string id, string name, string from, string to) => new()
+    {
+        Id = id,
+        Name = name,
+        From = from,
+        To = to,
+        AreaSquareMillimeters = sizing.Conductor.AreaSquareMillimeters,
+        LengthMeters = sizing.LengthMeters,
+        AmbientCelsius = plan.Settings.CabinCelsius,
+        InsulationCelsius = sizing.TableColumnCelsius,
+        // The table's current with bundling, at the table's own ambient: the heating law brings the real ambient in.
+        TableAmperes = sizing.TableAmperes * sizing.BundlingFactor,
+    };
+
+    private static FeedElement LoadOf(PlanRun run, PlannedLoad load)
+    {
+        var (id, name) = ($"load:{load.LoadId}", load.Name);
+        return load.Amplifier is not null
+            ? new ConstantPowerLoad
+            {
+                Id = id, Name = name, From = run.Place.RunId, To = Negative(run.Place.RunId),
+                IdleWatts = load.Idle?.SupplyWatts ?? 0, MusicWatts = load.Music?.SupplyWatts ?? 0, FullWatts = load.Rated?.SupplyWatts ?? 0,
+            }
+            : new ConstantCurrentLoad
+            {
+                Id = id, Name = name, From = run.Place.RunId, To = Negative(run.Place.RunId),
+                IdleAmperes = load.Idle?.Amperes ?? 0, MusicAmperes = load.Music?.Amperes ?? 0, FullAmperes = load.Rated?.Amperes ?? 0,
+            };
+    }
+}
