@@ -95,6 +95,8 @@ public class TurnOnChainTests
 
         Assert.Equal([("amp", 0.0), ("dsp", 1.0), ("src", 1.2)], result.PowerDown.Select(s => (s.DeviceId, Math.Round(s.DelaySeconds, 9))));
         Assert.Equal(1.2, result.PowerDownSeconds, 9);
+        // On: source steady after 1 s, processor on at 1.2 s and steady at 2.2 s, amplifier on at 2.4 s.
+        Assert.Equal([("src", 0.0), ("dsp", 1.2), ("amp", 2.4)], result.PowerUp.Select(s => (s.DeviceId, Math.Round(s.DelaySeconds, 9))));
     }
 
     [Fact]
