@@ -33,7 +33,7 @@ internal static class HandoverPlans
     public static Figure? Fuses(HandoverFacts facts)
     {
         var badges = facts.Fuses.Select((fuse, index) => (fuse, index)).Where(pair => IsDrawn(pair.fuse.Zone))
-            .Select(pair => new PlanBadge(pair.fuse.Zone, FuseNumber(pair.index), BadgeShape.Square, Accented: pair.fuse.Role == FuseRole.Main) { Note = Rating(pair.fuse) })
+            .Select(pair => new PlanBadge(pair.fuse.Zone, FuseNumber(pair.index), BadgeShape.Square, Accented: pair.fuse.RunId.Length > 0 && pair.fuse.FedByRunId.Length == 0) { Note = Rating(pair.fuse) })
             .ToList();
         return badges.Count == 0 || facts.Vehicle.Body is not { } body
             ? null
@@ -43,26 +43,21 @@ internal static class HandoverPlans
     /// <returns>Null when the fuses belong to no feed.</returns>
     public static Figure? Feed(HandoverFacts facts)
     {
-        var runs = facts.Fuses.Select((fuse, index) => (fuse, index)).Where(pair => pair.fuse.Role != FuseRole.Apart).ToList();
+        var runs = facts.Fuses.Select((fuse, index) => (Fuse: fuse, Index: index)).Where(row => row.Fuse.RunId.Length > 0).ToList();
         if (runs.Count == 0)
         {
             return null;
         }
 
-        FeedRun Load((FuseMapRow Fuse, int Index) row) => Run(row, new FeedNode(FeedNodeKind.Load, row.Fuse.Protects, row.Fuse.EndsIn));
-        FeedRun Run((FuseMapRow Fuse, int Index) row, FeedNode to) => new(to) { Fuse = $"{FuseNumber(row.Index)} {Rating(row.Fuse)}" };
-        var branches = runs.Where(row => row.fuse.Role == FuseRole.Branch).Select(Load).ToList();
-        var fromBattery = new List<FeedRun>();
-        if (runs.Find(row => row.fuse.Role == FuseRole.Main) is { fuse: not null } main)
-        {
-            fromBattery.Add(Run(main, new FeedNode(FeedNodeKind.Distribution, "Distribution", main.fuse.EndsIn) { Runs = branches }));
-        }
-        else
-        {
-            fromBattery.AddRange(branches);
-        }
-
-        fromBattery.AddRange(runs.Where(row => row.fuse.Role == FuseRole.OwnFeed).Select(Load));
+        // A feed is a tree, so each run is drawn once; the plan refuses one that feeds itself.
+        List<FeedRun> From(string source) =>
+        [
+            .. runs.Where(row => row.Fuse.FedByRunId == source).Select(row => new FeedRun(NodeOf(row.Fuse)) { Fuse = $"{FuseNumber(row.Index)} {Rating(row.Fuse)}" }),
+        ];
+        FeedNode NodeOf(FuseMapRow fuse) => fuse.Distribution.Length > 0
+            ? new FeedNode(FeedNodeKind.Distribution, fuse.Distribution, fuse.EndsIn) { Runs = From(fuse.RunId) }
+            : new FeedNode(FeedNodeKind.Load, fuse.Protects, fuse.EndsIn);
+        var fromBattery = From("");
         return new Figure(
             FeedDiagram.Draw(new FeedNode(FeedNodeKind.Source, "Battery") { Runs = fromBattery }),
             "From the battery through the main fuse to the distribution, and from there through each branch fuse.",

@@ -28,7 +28,7 @@ public class DemoShop : IAsyncLifetime
 
     public async Task InitializeAsync()
     {
-        Process = await ShopProcess.StartAsync(demo: true, Settings);
+        Process = await ShopProcess.StartAsync(settings: Settings);
         Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         Browser = await _playwright.Chromium.LaunchAsync(new()

@@ -54,9 +54,9 @@ public sealed partial class ShopProcess : IAsyncDisposable
 
     /// <param name="demo">Whether to fill the folder with the demo; else the shop is empty, as at its first start.</param>
     /// <exception cref="InvalidOperationException">The program ended, or did not listen in time.</exception>
-    public static async Task<ShopProcess> StartAsync(bool demo, IReadOnlyDictionary<string, string> settings)
+    public static async Task<ShopProcess> StartAsync(bool demo = true, IReadOnlyDictionary<string, string>? settings = null)
     {
-        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, demo, settings);
+        var shop = new ShopProcess(Directory.CreateTempSubdirectory("shopfloor-journeys-").FullName, demo, settings ?? new Dictionary<string, string>());
         try
         {
             shop._process.Start();

@@ -61,7 +61,10 @@ public sealed partial class Visitor
     /// <summary>Waits in the page until an expression holds. The browser's own waiting evaluates text later, which our content policy forbids.</summary>
     public Task UntilAsync(string holds) => Page.EvaluateAsync(
         $$"""
-        (async () => { while (!(await ({{holds}}))) await new Promise(next => setTimeout(next, 100)); })()
+        (async () => {
+            for (const began = performance.now(); !(await ({{holds}})); await new Promise(next => setTimeout(next, 100)))
+                if (performance.now() - began > 60000) throw new Error("It never came to hold.");
+        })()
         """);
 
     /// <summary>All words a person can see or have read out.</summary>

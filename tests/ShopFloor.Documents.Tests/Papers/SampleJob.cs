@@ -40,9 +40,9 @@ internal static class SampleJob
         ],
         Fuses =
         [
-            new FuseMapRow("Main fuse", 80, "High-current bolt-in", "Engine bay, left, 25 cm along the cable", "Main cable from the battery") { Zone = "engine-bay-left", Role = FuseRole.Main, EndsIn = "Boot floor, left" },
-            new FuseMapRow("Branch fuse", 60, "High-current blade", "Boot floor, left", "Five-channel amplifier") { Zone = "boot-floor-left", Role = FuseRole.Branch, EndsIn = "Boot side, left" },
-            new FuseMapRow("Branch fuse", 7.5, "Blade", "Boot floor, left", "Eight-channel processor") { Zone = "boot-floor-left", Role = FuseRole.Branch, EndsIn = "Boot side, left" },
+            new FuseMapRow("Main fuse", 80, "High-current bolt-in", "Engine bay, left, 25 cm along the cable", "Main cable from the battery") { Zone = "engine-bay-left", RunId = "main", Distribution = "Distribution", EndsIn = "Boot floor, left" },
+            new FuseMapRow("Branch fuse", 60, "High-current blade", "Boot floor, left", "Five-channel amplifier") { Zone = "boot-floor-left", RunId = "amplifier", FedByRunId = "main", EndsIn = "Boot side, left" },
+            new FuseMapRow("Branch fuse", 7.5, "Blade", "Boot floor, left", "Eight-channel processor") { Zone = "boot-floor-left", RunId = "processor", FedByRunId = "main", EndsIn = "Boot side, left" },
         ],
         Access = [new AccessRow("Five-channel amplifier", "Boot side, left", "Pull the panel at the top edge, three clips."), new AccessRow("Main fuse", "Engine bay, left", "Lift the cover beside the battery.")],
         ServiceAccess = "The door panels come off with the factory screws; nothing was glued.",

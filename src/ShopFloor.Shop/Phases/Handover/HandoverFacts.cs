@@ -82,27 +82,17 @@ public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form,
     /// <summary>Key of the zone it sits in, for the plan; empty when none was set.</summary>
     public string Zone { get; init; } = "";
 
-    /// <summary>Where it stands between the battery and what it protects.</summary>
-    public FuseRole Role { get; init; }
+    /// <summary>The run of the plan it stands in; empty when it stands in none.</summary>
+    public string RunId { get; init; } = "";
+
+    /// <summary>The fused run that feeds its own; empty for the battery.</summary>
+    public string FedByRunId { get; init; } = "";
+
+    /// <summary>Name of the distribution its run ends in; empty when it ends in a load.</summary>
+    public string Distribution { get; init; } = "";
 
     /// <summary>Name of the place its run ends in.</summary>
     public string EndsIn { get; init; } = "";
-}
-
-/// <summary>Where a fuse stands in the feed.</summary>
-public enum FuseRole
-{
-    /// <summary>In no run of the plan.</summary>
-    Apart,
-
-    /// <summary>In the main cable from the battery to the distribution.</summary>
-    Main,
-
-    /// <summary>Behind the distribution.</summary>
-    Branch,
-
-    /// <summary>In a cable of its own from the battery.</summary>
-    OwnFeed,
 }
 
 /// <param name="Part">Name of the part.</param>

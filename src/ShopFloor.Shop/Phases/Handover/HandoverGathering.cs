@@ -122,21 +122,40 @@ internal static class HandoverGathering
 
             if (row is not null)
             {
-                rows.Add(row with { Zone = run.Place.From, Role = RoleOf(run), EndsIn = VehicleZones.NameOf(run.Place.To) });
+                rows.Add(row with
+                {
+                    Zone = run.Place.From,
+                    RunId = run.Place.IsFedByTheCar ? "" : run.Place.RunId,
+                    FedByRunId = run.Place.SourceId,
+                    Distribution = plan.Sources.Find(run.Place.RunId) is { } point ? (point.Id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name) : "",
+                    EndsIn = VehicleZones.NameOf(run.Place.To),
+                });
             }
         }
 
-        rows.AddRange(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }));
-        return rows;
-    }
+        // A run without a fuse of its own is passed by on the way to the battery.
+        var fused = rows.Select(row => row.RunId).ToHashSet();
+        string Above(string source)
+        {
+            for (var steps = 0; source.Length > 0 && !fused.Contains(source); steps++)
+            {
+                if (steps > plan.Runs.Count)
+                {
+                    return "";
+                }
 
-    private static FuseRole RoleOf(PlanRun run) => run.Place switch
-    {
-        { RunId: ElectricalPlanBuilder.MainRunId } => FuseRole.Main,
-        { SourceId: ElectricalPlanBuilder.MainRunId } => FuseRole.Branch,
-        { SourceId: FeedSources.Battery } => FuseRole.OwnFeed,
-        _ => FuseRole.Apart,
-    };
+                source = plan.Runs.FirstOrDefault(run => run.Place.RunId == source)?.Place.SourceId ?? "";
+            }
+
+            return source;
+        }
+
+        return
+        [
+            .. rows.Select(row => row with { FedByRunId = Above(row.FedByRunId) }),
+            .. fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }),
+        ];
+    }
 
     private static FuseMapRow RowOf(JobPart part, string place, string protects) =>
         new(part.Name, (part.Data as FuseData)?.RatingAmperes, (part.Data as FuseData)?.Form ?? "", place, protects);

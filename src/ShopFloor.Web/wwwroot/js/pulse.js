@@ -3,7 +3,7 @@
 (() => {
   "use strict";
   const pause = 600;
-  // One beat may take this long. Two trips over a link of 800 ms each way stay under it.
+  // One beat may take this long: a link of 800 ms there and back stays well under it.
   const patience = 2000;
   const root = document.documentElement;
   let silent = null, lastSign = performance.now(), failures = 0, touched = true, timer = 0, beating = false;
