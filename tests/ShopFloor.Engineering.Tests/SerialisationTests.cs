@@ -1,6 +1,10 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Accessories;
+using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Electrical.Lighting;
+using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Tests.Electrical;
 
@@ -70,5 +74,53 @@ public class SerialisationTests
 
         Assert.Equal(json, JsonSerializer.Serialize(JsonSerializer.Deserialize<AddedMassResult>(json, _web), _web));
         Assert.Equal(json, JsonSerializer.Serialize(AddedMass.Compute(JsonSerializer.Deserialize<AddedMassInput>(JsonSerializer.Serialize(input, _web), _web)!), _web));
+    }
+
+    /// <summary>One input of each budget with the result that follows from it.</summary>
+    public static TheoryData<object, object> Budgets()
+    {
+        var alternator = new AlternatorBudgetInput { StampedRating = "50/120 A 13.5 V", Loads = [new("a", "A", 20), new("b", "B", null)], BatteryAmpereHours = 70 };
+        var battery = new BatteryTimeInput { Chemistry = BatteryChemistry.Flooded, ReserveCapacityMinutes = 100, LoadAmperes = 5 };
+        var drain = new KeyOffDrainInput { Draws = [new("a", "A", 0.01), new("b", "B", null)], ReserveCapacityMinutes = 100 };
+        // A burst the supply cannot carry: no endless number may leak into the record.
+        var peak = new PeakSupportInput { SourceOhms = 0.02, BurstWatts = 3000, BurstSeconds = 0.2, LeastVolts = 12, Capacitor = new SupportCapacitor(1, 0), SecondBattery = new SupportBattery(12.6, 0.2, 60) };
+        var heat = new CompartmentHeatInput
+        {
+            Sources = [new HeatSource { Id = "a", Name = "A", MusicWatts = 0 }],
+            Walls = [CompartmentWall.Of("floor", 1, WallBuild.Plywood)],
+            HeatCapacityJoulesPerKelvin = 5000,
+        };
+        var strip = new LedStripInput { SupplyVolts = 12, LedsPerMeter = 60, LedsPerSegment = 3, WattsPerMeter = 14.4, Zones = [new LedZone { Id = "z", Name = "Z", LengthMeters = 90 }] };
+        var speaker = new SpeakerRunInput { LengthMeters = 5, LoadOhms = 4 };
+        var signal = new SignalRunInput { LengthMeters = 5, SourceOhms = 100 };
+        var cuts = new CableCutListInput { Cuts = [new("a", "A", "pair", 4), new("b", "B", "pair", null)] };
+        var chain = new TurnOnInput { Devices = [new TurnOnDevice { Id = "a", Name = "A", Stage = TurnOnStage.Source }] };
+        var accessories = new AccessoryPowerInput { Accessories = [new Accessory { Id = "a", Name = "A", Kind = AccessoryKind.Camera, WatchesParked = true, ParkedAmperes = 0.2 }], Battery = battery };
+        return new TheoryData<object, object>
+        {
+            { alternator, AlternatorBudget.Compute(alternator) },
+            { battery, BatteryTime.Compute(battery) },
+            { drain, KeyOffDrain.Compute(drain) },
+            { peak, PeakSupport.Compute(peak) },
+            { heat, CompartmentHeat.Compute(heat) },
+            { strip, LedStrip.Compute(strip) },
+            { speaker, SpeakerRun.Compute(speaker) },
+            { signal, SignalRun.Compute(signal) },
+            { cuts, CableCutList.Compute(cuts) },
+            { chain, TurnOnChain.Compute(chain) },
+            { accessories, AccessoryPower.Compute(accessories) },
+        };
+    }
+
+    [Theory]
+    [MemberData(nameof(Budgets), DisableDiscoveryEnumeration = true)]
+    public void Budgets_survive(object input, object result)
+    {
+        foreach (var record in new[] { input, result })
+        {
+            var json = JsonSerializer.Serialize(record, record.GetType(), _web);
+
+            Assert.Equal(json, JsonSerializer.Serialize(JsonSerializer.Deserialize(json, record.GetType(), _web), record.GetType(), _web));
+        }
     }
 }

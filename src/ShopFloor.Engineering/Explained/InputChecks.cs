@@ -32,6 +32,12 @@ internal sealed class InputChecks(UnitText text)
             Add(field, $"{label}: \u201c{value}\u201d is not known; use one of {string.Join(", ", Enum.GetNames<T>())}.");
     }
 
+    public void Distinct(string field, string label, IEnumerable<string> ids)
+    {
+        foreach (var id in ids.GroupBy(x => x).Where(g => g.Count() > 1).Select(g => g.Key))
+            Add(field, $"{label}: the identifier \u201c{id}\u201d is used more than once; each must be its own.");
+    }
+
     public void Add(string field, string message) => _problems.Add(new InputProblem(field, message));
 
     public void AddRange(IEnumerable<InputProblem> problems) => _problems.AddRange(problems);

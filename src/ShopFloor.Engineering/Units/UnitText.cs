@@ -54,6 +54,12 @@ public sealed class UnitText(UnitSystem system, IFormatProvider provider)
     /// <param name="percent">Percent, 3 meaning 3 %.</param>
     public string Percent(double percent) => Number(percent) + "\u00a0%";
 
+    /// <summary>A number with a symbol that is the same in both systems, such as Ω, F or h.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="symbol">Unit symbol.</param>
+    /// <param name="significantDigits">Digits kept, 1 to 10.</param>
+    public string With(double value, string symbol, int significantDigits = 3) => Number(value, significantDigits) + "\u00a0" + symbol;
+
     internal string Range(double minimum, double maximum, QuantityKind? kind) => kind is { } known
         ? Quantity.Range(minimum, maximum, known, system, provider)
         : $"{Number(minimum, 4)} to {Number(maximum, 4)}";

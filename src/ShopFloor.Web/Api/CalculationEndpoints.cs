@@ -1,4 +1,11 @@
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Accessories;
+using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Electrical.Fusing;
+using ShopFloor.Engineering.Electrical.Lighting;
+using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Engineering.Electrical.Runs;
+using ShopFloor.Engineering.Electrical.Sizing;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Shop.Common;
@@ -18,6 +25,32 @@ internal static class CalculationEndpoints
             calculations, "run-sizing", "Conductor and fuse of one run by published ampacity, voltage drop and fuse rules.", input => input.Validate(), input => RunSizing.Size(input));
         Map<ElectricalPlanInput, ElectricalPlanResult>(
             calculations, "electrical-plan", "The whole supply network: main run, branches, fuses, drops, battery and alternator.", input => input.Validate(), input => ElectricalPlan.Compute(input));
+        Map<FeedNetworkInput, NetworkResult>(
+            calculations, "feed-network", "Steady state of a supply network of any shape: node voltages, currents, conductor temperatures, or the load at which the voltage collapses.", input => input.Validate(), input => NetworkSolver.Solve(input.Network, input.Scenario, input.SelfHeating));
+        Map<FaultSweepInput, FaultSweepResult>(
+            calculations, "feed-faults", "A short circuit to ground at every node of a supply network in turn: prospective current and the fuses that clear it.", input => input.Validate(), input => FaultSweep.Run(input.Network, input.Scenario, input.FaultOhms));
+        Map<TreeSizingInput, TreeSizingResult>(
+            calculations, "tree-sizing", "The lightest or cheapest conductors of a whole supply tree that keep every limit, with the run-by-run choice beside it.", input => input.Validate(), input => TreeSizing.Size(input));
+        Map<FuseDutyInput, FuseDutyResult>(
+            calculations, "fuse-duty", "One fuse against its load, its surroundings, its conductors and the short-circuit current.", input => input.Validate(), input => FuseDuty.Check(input));
+        Map<AlternatorBudgetInput, AlternatorBudgetResult>(
+            calculations, "alternator-budget", "What the alternator has left at idle and at cruise with music playing.", input => input.Validate(), input => AlternatorBudget.Compute(input));
+        Map<BatteryTimeInput, BatteryTimeResult>(
+            calculations, "battery-time", "How long a battery lasts with the engine off, by Peukert's law in its H-hour form.", input => input.Validate(), input => BatteryTime.Compute(input));
+        Map<KeyOffDrainInput, KeyOffDrainResult>(
+            calculations, "key-off-drain", "Current of everything with the key out, and days until the car may not start.", input => input.Validate(), input => KeyOffDrain.Compute(input));
+        Map<PeakSupportInput, PeakSupportResult>(
+            calculations, "peak-support", "How far the voltage sags in a burst, with a capacitor or a second battery.", input => input.Validate(), input => PeakSupport.Compute(input));
+        Map<CompartmentHeatInput, CompartmentHeatResult>(
+            calculations, "compartment-heat", "Temperature rise of a closed compartment and the airflow that holds it down.", input => input.Validate(), input => CompartmentHeat.Compute(input));
+        Map<LedStripInput, LedStripResult>(
+            calculations, "led-strip", "Light strips: current, drop along the strip, feed points, supply and fuse.", input => input.Validate(), input => LedStrip.Compute(input));
+        Map<SpeakerRunInput, SpeakerRunResult>(
+            calculations, "speaker-run", "Loudspeaker cable by loss and damping.", input => input.Validate(), input => SpeakerRun.Compute(input));
+        Map<SignalRunInput, SignalRunResult>(
+            calculations, "signal-run", "Loss of a signal cable by its capacitance.", input => input.Validate(), input => SignalRun.Compute(input));
+        Map<TurnOnInput, TurnOnResult>(
+            calculations, "turn-on-chain", "Remote turn-on: current of the chain, relay, and an order of switching without a pop.", input => input.Validate(), input => TurnOnChain.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(

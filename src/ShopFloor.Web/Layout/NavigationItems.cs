@@ -15,7 +15,7 @@ public static class NavigationItems
         new("Clients", "/clients", Icons.Material.Outlined.People),
         new("Catalogue", "/catalogue", Icons.Material.Outlined.Category),
         new("Money", "/money", Icons.Material.Outlined.AccountBalanceWallet, Owner),
-        new("Record", "/record", Icons.Material.Outlined.History, Owner),
+        new("Shop record", "/record", Icons.Material.Outlined.History, Owner),
         new("Settings", "/settings", Icons.Material.Outlined.Tune, Owner),
     ];
 

@@ -56,53 +56,6 @@ public sealed class OutboxTests(ScriptHost host) : IClassFixture<ScriptHost>
     }
 
     [Fact]
-    public async Task A_refusal_is_settled_once_the_same_step_was_accepted()
-    {
-        var page = await host.OpenAsync();
-        host.Answer = _ => (422, "Step 6 needs a photo first.");
-        await page.ClickAsync("#tick");
-        await page.ClickAsync("#next");
-        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("2 not accepted");
-        host.Answer = _ => (204, null);
-
-        await page.ClickAsync("#tick");
-
-        await Expect(page.Locator("#tick")).ToHaveAttributeAsync("data-outbox-state", "sent");
-        await Expect(page.Locator("[data-outbox-summary]")).ToHaveTextAsync("1 not accepted");
-    }
-
-    [Fact]
-    public async Task A_press_that_gets_no_answer_tells_that_the_link_is_lost_until_the_server_answers()
-    {
-        var page = await host.OpenAsync();
-        var answer = new TaskCompletionSource();
-        host.Hold = answer.Task;
-
-        await page.ClickAsync("#tick");
-        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-link", "down", new() { Timeout = 5_000 });
-        await Expect(page.Locator("[data-link-words]")).ToContainTextAsync("ticks are kept on this tablet");
-        await Expect(page.Locator("#tick")).ToHaveAttributeAsync("data-outbox-state", "waiting");
-        answer.SetResult();
-
-        await Expect(page.Locator("#tick")).ToHaveAttributeAsync("data-outbox-state", "sent");
-        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-link", "up");
-    }
-
-    [Fact]
-    public async Task Losing_and_getting_back_the_network_is_told_and_sends_what_waits()
-    {
-        var page = await host.OpenAsync();
-
-        await page.Context.SetOfflineAsync(true);
-        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-link", "down");
-        await page.ClickAsync("#tick");
-        await page.Context.SetOfflineAsync(false);
-
-        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-link", "up");
-        await Expect(page.Locator("#tick")).ToHaveAttributeAsync("data-outbox-state", "sent");
-    }
-
-    [Fact]
     public async Task What_the_server_refuses_stays_listed_with_its_message_until_sent_again_or_dismissed()
     {
         var page = await host.OpenAsync();

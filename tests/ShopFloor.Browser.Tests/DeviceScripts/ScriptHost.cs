@@ -24,9 +24,6 @@ public sealed class ScriptHost : IAsyncLifetime
 
     public Func<Received, (int Status, string? Problem)> Answer { get; set; } = _ => (204, null);
 
-    /// <summary>Answers wait for it: a link that takes what is sent and gives nothing back.</summary>
-    public Task Hold { get; set; } = Task.CompletedTask;
-
     public string Person { get; set; } = "person-1";
 
     public string Token { get; set; } = "token-1";
@@ -96,7 +93,7 @@ public sealed class ScriptHost : IAsyncLifetime
     public async Task<IPage> OpenAsync()
     {
         Commands.Clear();
-        (Answer, Hold) = (_ => (204, null), Task.CompletedTask);
+        Answer = _ => (204, null);
         (Person, Token, Fields) = ("person-1", "token-1", "");
         (Alive, AliveSignedIn) = (_ => Task.CompletedTask, 0);
         var context = await _browser.NewContextAsync();
@@ -106,26 +103,24 @@ public sealed class ScriptHost : IAsyncLifetime
         return page;
     }
 
-    private async Task AnswerAsync(HttpContext context, Received received)
+    private Task AnswerAsync(HttpContext context, Received received)
     {
         if (received.Token != Token)
         {
             context.Response.StatusCode = 400;
-            return;
+            return Task.CompletedTask;
         }
 
-        await Hold;
         var (status, problem) = Answer(received);
         Commands.Enqueue(received);
         if (status == 302)
         {
             context.Response.Redirect("/page");
-            return;
+            return Task.CompletedTask;
         }
 
         context.Response.StatusCode = status;
-        if (problem is not null)
-            await context.Response.WriteAsJsonAsync(new { title = "Refused", detail = problem }, options: null, "application/problem+json");
+        return problem is null ? Task.CompletedTask : context.Response.WriteAsJsonAsync(new { title = "Refused", detail = problem }, options: null, "application/problem+json");
     }
 
     private string Page() =>

@@ -11,7 +11,7 @@ public sealed class FirstStartTests(DemoShop shop)
     [Fact]
     public async Task Whoever_started_the_program_becomes_the_owner_of_an_empty_shop()
     {
-        await using var empty = await ShopProcess.StartAsync(demo: false);
+        await using var empty = await ShopProcess.StartAsync(demo: false, new Dictionary<string, string>());
         await using var context = await shop.Browser.NewContextAsync(Screen.Desktop.Options);
         var page = await context.NewPageAsync();
         await page.GotoAsync(new Uri(empty.Address, "/").ToString());

@@ -54,6 +54,29 @@ public sealed class CalculationApiTests(CalculationApiTests.Host host) : IClassF
     }
 
     [Fact]
+    public async Task A_supply_network_is_solved_and_its_collapse_named()
+    {
+        // 12 V behind 0.1 Ω can give 12²/(4 · 0.1) = 360 W at most.
+        static string Network(int watts) => $$"""
+            { "network": { "referenceNodeId": "g",
+                "nodes": [ { "id": "g", "name": "Ground" }, { "id": "p", "name": "Plus" } ],
+                "elements": [
+                    { "kind": "battery", "id": "b", "name": "Battery", "from": "g", "to": "p", "openCircuitVolts": 12, "internalOhms": 0.1 },
+                    { "kind": "constantPower", "id": "a", "name": "Amp", "from": "p", "to": "g", "musicWatts": 10, "fullWatts": {{watts}} } ] } }
+            """;
+
+        var solved = await PostAsync("feed-network", Network(200));
+        var collapsed = await PostAsync("feed-network", Network(720));
+        var (status, problem) = await SendAsync("feed-network", Network(200).Replace("\"to\": \"p\"", "\"to\": \"nowhere\"", StringComparison.Ordinal));
+
+        // V = (12 + √(144 − 4 · 0.1 · 200)) / 2 = 10 V.
+        Assert.Equal(10, (double)solved["nodes"]![1]!["volts"]!, 6);
+        Assert.Equal(0.5, (double)collapsed["collapse"]!["largestLoadFactor"]!, 6);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
+        Assert.StartsWith("network.elements[0]", (string?)problem["errors"]?[0]?["field"], StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
     public async Task A_vehicle_number_is_checked_by_its_digit()
     {
         // All ones: the worked example of a valid check digit that needs no table (sum of weights 89 = 8 · 11 + 1).
@@ -127,7 +150,7 @@ public sealed class CalculationApiTests(CalculationApiTests.Host host) : IClassF
         var document = await host.Shop.Anonymous().GetFromJsonAsync<JsonObject>("/openapi/v1.json");
 
         Assert.NotNull(document);
-        foreach (var name in new[] { "amplifier-current", "run-sizing", "electrical-plan", "added-mass", "vin-check" })
+        foreach (var name in new[] { "amplifier-current", "run-sizing", "electrical-plan", "added-mass", "vin-check", "feed-network", "feed-faults", "tree-sizing", "fuse-duty", "alternator-budget", "battery-time", "key-off-drain", "peak-support", "compartment-heat", "led-strip", "speaker-run", "signal-run", "turn-on-chain" })
         {
             Assert.NotNull(document["paths"]?[$"/api/v1/calculations/{name}"]?["post"]?["summary"]);
         }

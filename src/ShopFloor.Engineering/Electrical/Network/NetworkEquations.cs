@@ -24,6 +24,7 @@ internal sealed class NetworkEquations
     private double _largestFlow;
     private double _largestSiemens;
     private int _pinned = -1;
+    private bool _unlimited;
     private double _pinnedVolts;
     private int _faultNode = -1;
     private double _faultSiemens;
@@ -118,7 +119,11 @@ internal sealed class NetworkEquations
     public double[]? WithoutLoad()
     {
         var x = new double[_unknowns];
-        if (!Solve(x, 0))
+        // At 0 V every alternator is at its limit and ties nothing down, so the way up begins as if they had none.
+        _unlimited = true;
+        var start = Solve(x, 0);
+        _unlimited = false;
+        if (!start || !Solve(x, 0))
             return null;
         for (var e = 0; e < _laws.Length; e++)
         {
@@ -305,7 +310,12 @@ internal sealed class NetworkEquations
             var volts = Over(e, x);
             if (_laws[e].Kind == BranchKind.Power && factor > 0 && !(volts > 0))
                 return false;
-            var (amperes, siemens) = _laws[e].Kind == BranchKind.Power && factor == 0 ? (0, 0) : _laws[e].At(volts, factor);
+            var (amperes, siemens) = _laws[e] switch
+            {
+                { Kind: BranchKind.Power } when factor == 0 => (0, 0),
+                { Kind: BranchKind.Regulated } law when _unlimited => ((law.A + volts) / law.B, 1 / law.B),
+                var law => law.At(volts, factor),
+            };
             var (a, b) = (_unknown[_root[_from[e]]], _unknown[_root[_to[e]]]);
             _largestFlow = Math.Max(_largestFlow, Math.Abs(amperes));
             _largestSiemens = Math.Max(_largestSiemens, Math.Abs(siemens));

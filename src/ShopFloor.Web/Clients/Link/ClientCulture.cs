@@ -40,7 +40,7 @@ public static class ClientCulture
     private static async Task<CultureInfo> OfShopAsync(HttpContext context)
     {
         var settings = await context.RequestServices.GetRequiredService<ShopStore>().ReadAsync(
-            db => db.ShopSettings.FirstOrDefaultAsync(context.RequestAborted),
+            db => db.ShopSettings.FirstOrDefaultAsync(stored => stored.Id == ShopSettings.OnlyId, context.RequestAborted),
             context.RequestAborted);
         var form = settings?.Form ?? new ShopSettingsForm();
         return form.Units == UnitSystem.Us || form.LetterPaper ? Us : Metric;

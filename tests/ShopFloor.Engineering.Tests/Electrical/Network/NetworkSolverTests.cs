@@ -41,6 +41,18 @@ public class NetworkSolverTests
     }
 
     [Fact]
+    public void An_alternator_alone_feeds_what_it_can_and_no_more()
+    {
+        // 14.4 V behind 2 mΩ up to 100 A: at the limit 14.2 V and 1420 W; beyond it a heater of 0.1 Ω gets 100 A · 0.1 Ω = 10 V.
+        NetworkResult With(Func<Networks, Networks> load) => NetworkSolver.Solve(load(new Networks().Alternator("post", 100)).Build(), Networks.Cruise);
+
+        Assert.Equal((14.4 + Math.Sqrt(14.4 * 14.4 - 4 * 0.002 * 300)) / 2, Networks.Volts(With(n => n.Power("post", 300)), "post"), 1e-9);
+        Assert.Equal(10, Networks.Volts(With(n => n.Resistive("post", 0.1)), "post"), 1e-9);
+        Assert.Equal(1420.0 / 3000, With(n => n.Power("post", 3000)).Collapse!.LargestLoadFactor, 1e-8);
+        Assert.Equal(100.0 / 150, With(n => n.Current("post", 150)).Collapse!.LargestLoadFactor, 1e-8);
+    }
+
+    [Fact]
     public void The_load_at_the_end_of_the_thin_cable_is_named_when_the_voltage_collapses()
     {
         var network = new Networks().Battery("post", 12.6, 0.005).Power("post", 200).Ohms("post", "far", 0.2).Power("far", 400).Build();
