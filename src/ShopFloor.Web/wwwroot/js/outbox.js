@@ -173,14 +173,18 @@
   }
   // A request that hangs on a silent link is given up when the link is back; the key makes a second one of the same harmless.
   const giveUp = () => inFlight?.abort();
-  const request = entry => fetch(entry.url, {
-    method: "POST",
-    credentials: "same-origin",
-    redirect: "manual",
-    headers: { "Content-Type": "application/json", Accept: "application/json, application/problem+json", "Idempotency-Key": entry.id, "Pressed-At": entry.at, RequestVerificationToken: shell.meta("shop-antiforgery") },
-    body: JSON.stringify(entry.body ?? {}),
-    signal: AbortSignal.any([AbortSignal.timeout(20000), (inFlight = new AbortController()).signal]),
-  });
+  function request(entry) {
+    const limit = inFlight = new AbortController();
+    const timer = setTimeout(() => limit.abort(), 20000);
+    return fetch(entry.url, {
+      method: "POST",
+      credentials: "same-origin",
+      redirect: "manual",
+      headers: { "Content-Type": "application/json", Accept: "application/json, application/problem+json", "Idempotency-Key": entry.id, "Pressed-At": entry.at, RequestVerificationToken: shell.meta("shop-antiforgery") },
+      body: JSON.stringify(entry.body ?? {}),
+      signal: limit.signal,
+    }).finally(() => clearTimeout(timer));
+  }
 
   async function refreshToken() {
     const response = await fetch(location.href, { credentials: "same-origin", redirect: "manual" });

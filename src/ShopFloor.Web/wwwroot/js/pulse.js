@@ -25,13 +25,18 @@
     document.dispatchEvent(new CustomEvent(silent ? "shop-server-silent" : "shop-server-answers", { detail: { wasSilent } }));
   }
 
-  const ask = (somebody, milliseconds) => fetch("/alive", {
-    method: "POST", cache: "no-store", redirect: "manual", credentials: somebody ? "same-origin" : "omit", signal: AbortSignal.timeout(milliseconds),
-  });
-  // One stuck connection is no lost link: halfway through the wait the question is put once more. Says whether it was the first that was answered.
+  function ask(somebody, milliseconds) {
+    const limit = new AbortController();
+    const timer = setTimeout(() => limit.abort(), milliseconds);
+    return fetch("/alive", { method: "POST", cache: "no-store", redirect: "manual", credentials: somebody ? "same-origin" : "omit", signal: limit.signal })
+      .finally(() => clearTimeout(timer));
+  }
+  // One stuck connection is no lost link: halfway through the wait the question is put once more. Says whether it was the first that was answered,
+  // and settles by its own clock, whatever becomes of the requests.
   const answered = somebody => new Promise((resolve, reject) => {
     const halfway = setTimeout(() => ask(false, patience / 2).then(() => resolve(false), () => {}), patience / 2);
-    ask(somebody, patience).then(() => resolve(true), reject).finally(() => clearTimeout(halfway));
+    setTimeout(() => reject(new Error("No answer.")), patience);
+    ask(somebody, patience + 1000).then(() => resolve(true), reject).finally(() => clearTimeout(halfway));
   });
 
   async function beat() {
