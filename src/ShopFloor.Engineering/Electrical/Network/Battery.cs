@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Electrical.Budget;
+
 namespace ShopFloor.Engineering.Electrical.Network;
 
 /// <summary>A battery: a fixed voltage behind its internal resistance. A second battery is another of these.</summary>
@@ -30,6 +32,6 @@ public sealed record Battery : FeedElement
     /// </summary>
     /// <param name="amperes">Discharge current, A.</param>
     public double? HoursAt(double amperes) => CapacityAmpereHours is { } capacity && amperes > 1e-9
-        ? RatedHours * Math.Pow(capacity / (amperes * RatedHours), PeukertExponent)
+        ? Peukert.Hours(capacity, RatedHours, amperes, PeukertExponent)
         : null;
 }
