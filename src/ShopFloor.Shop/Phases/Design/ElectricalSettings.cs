@@ -81,9 +81,6 @@ public sealed record ElectricalSettingsForm
     [Display(Name = "The car's battery: internal resistance (mΩ)")]
     public double? BatteryMilliohms { get; set; }
 
-    [Display(Name = "The car's battery: capacity at the 20-hour rate (Ah)")]
-    public double? BatteryAmpereHours { get; set; }
-
     public List<Problem> Problems() => new Check()
         .Range(SupplyVolts, nameof(SupplyVolts), "The supply voltage", 9, 49.9, "V")
         .Range(CrestFactorDecibels, nameof(CrestFactorDecibels), "The crest factor", 3.01, 30, "dB")
@@ -95,7 +92,6 @@ public sealed record ElectricalSettingsForm
         .Range(BaseLoadAmperes, nameof(BaseLoadAmperes), "The car's own current", 0, 500, "A")
         .Range(BatteryRestVolts, nameof(BatteryRestVolts), "The battery's voltage at rest", 6, 60, "V")
         .Range(BatteryMilliohms, nameof(BatteryMilliohms), "The battery's internal resistance", 0.5, 500, "mΩ")
-        .Range(BatteryAmpereHours, nameof(BatteryAmpereHours), "The battery's capacity", 1, 1_000, "Ah")
         .That(VehicleZones.Exists(DistributionZone), nameof(DistributionZone), $"'{DistributionZone}' is no place in the vehicle.")
         .That(InsulationCelsius is 60 or 75 or 80 or 90 or 105 or 125 or 200, nameof(InsulationCelsius), $"The insulation is {InsulationCelsius} °C; the table has 60, 75, 80, 90, 105, 125 and 200 °C.")
         .Problems;

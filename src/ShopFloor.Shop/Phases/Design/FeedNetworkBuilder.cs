@@ -3,6 +3,7 @@ using ShopFloor.Engineering.Electrical.Fusing;
 using ShopFloor.Engineering.Electrical.Network;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Design;
 
@@ -35,7 +36,7 @@ public static class FeedNetworkBuilder
     private const double FullShaftRpm = 6000;
 
     /// <returns>Null while no run is sized.</returns>
-    public static FeedNetwork? Of(ElectricalPlanView plan, IReadOnlyList<JobPart> parts)
+    public static FeedNetwork? Of(ElectricalPlanView plan, Vehicle vehicle, IReadOnlyList<JobPart> parts)
     {
         ArgumentNullException.ThrowIfNull(plan);
         var sized = plan.Runs.Where(run => run.Sizing is not null).ToList();
@@ -56,7 +57,7 @@ public static class FeedNetworkBuilder
                 OpenCircuitVolts = plan.Settings.BatteryRestVolts ?? DefaultRestVolts,
                 InternalOhms = plan.Settings.BatteryMilliohms / 1000 ?? DefaultBatteryOhms,
                 ChargingOhms = ChargingOhms,
-                CapacityAmpereHours = plan.Settings.BatteryAmpereHours,
+                CapacityAmpereHours = vehicle.BatteryAmpereHours,
             },
             new VehicleBaseLoad
             {

@@ -18,7 +18,7 @@ public sealed class FeedStates(ShopStore store)
             {
                 var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
                 var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
-                return FeedNetworkBuilder.Of(plan, facts.Parts) is { } network ? Solve(plan, network, text) : null;
+                return FeedNetworkBuilder.Of(plan, facts.Vehicle, facts.Parts) is { } network ? Solve(plan, network, text) : null;
             },
             cancellationToken);
     }

@@ -20,7 +20,6 @@ public static class SettingOrigins
         [nameof(ElectricalSettingsForm.BaseLoadAmperes)] = $"Empty takes {ElectricalDefaults.VehicleBaseAmperes:0} A, lights and fan on, from memory. Measure it.",
         [nameof(ElectricalSettingsForm.BatteryRestVolts)] = "Empty takes 12.65 V, a rested full lead-acid battery (BCI). The check-in's reading is that of the day.",
         [nameof(ElectricalSettingsForm.BatteryMilliohms)] = "Empty takes 6 mΩ, a healthy starting battery, from memory. A battery tester shows it.",
-        [nameof(ElectricalSettingsForm.BatteryAmpereHours)] = "Stands on its label. Empty leaves the time with the engine off unknown.",
     };
 
     /// <returns>Where the default of a property of <see cref="ElectricalSettingsForm"/> comes from, or an empty string.</returns>

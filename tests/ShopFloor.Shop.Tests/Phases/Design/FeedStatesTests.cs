@@ -76,9 +76,8 @@ public sealed class FeedStatesTests : IAsyncLifetime
     public async Task Far_more_load_than_the_feed_can_carry_collapses_and_names_the_load()
     {
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Data = new AmplifierData { Channels = 4, WattsAtFourOhms = 150, IdleAmperes = 1, FuseAmperes = 70 }));
-        var (plan, _) = await ReadAsync();
-        var network = FeedNetworkBuilder.Of(plan, [])!;
-        var absurd = network with { Elements = [.. network.Elements.Select(element => element is ConstantPowerLoad load ? load with { FullWatts = 60_000 } : element)] };
+        var (plan, view) = await ReadAsync();
+        var absurd = view.Network with { Elements = [.. view.Network.Elements.Select(element => element is ConstantPowerLoad load ? load with { FullWatts = 60_000 } : element)] };
 
         var state = FeedStates.Solve(plan, absurd, UnitText.Invariant).States.Single(found => found.Scenario is { Engine: EngineState.Off, Level: LoadLevel.Full });
 
