@@ -1,22 +1,12 @@
+using ShopFloor.Engineering.Electrical.Conductors;
+
 namespace ShopFloor.Engineering.Electrical.Network;
 
 /// <summary>A length of stranded conductor that warms up with its current.</summary>
 public sealed record Conductor : FeedElement
 {
-    /// <summary>Least conductivity of copper-clad aluminium class 10A, share of IACS. Source: ASTM B566.</summary>
-    public const double CopperClad10Conductivity = 0.629;
-
-    /// <summary>Least conductivity of copper-clad aluminium class 15A, share of IACS. Source: ASTM B566.</summary>
-    public const double CopperClad15Conductivity = 0.644;
-
-    /// <summary>
-    /// Temperature at which the resistance of the aluminium core extrapolates to zero, °C below zero: 1/0.00403 − 20 for aluminium of
-    /// 61 % IACS. The core carries most of the current, so it is used for the whole conductor.
-    /// </summary>
-    public const double AluminiumInferredZeroCelsius = 1 / 0.00403 - 20;
-
     /// <summary>Material.</summary>
-    public ConductorMaterial Material { get; init; } = ConductorMaterial.Copper;
+    public ConductorMetal Material { get; init; } = ConductorMetal.Copper;
 
     /// <summary>Cross-section, mm² (0.05 to 2000).</summary>
     public required double AreaSquareMillimeters { get; init; }
@@ -39,11 +29,10 @@ public sealed record Conductor : FeedElement
     /// <summary>Ambient the ampacity table is written for, °C; below <see cref="InsulationCelsius"/>. 30 °C is that of 33 CFR 183.425 table 5.</summary>
     public double TableAmbientCelsius { get; init; } = 30;
 
-    /// <summary>Resistance of the whole length at a conductor temperature, Ω. Sources: IACS (NBS Handbook 100), ASTM B566.</summary>
+    /// <summary>Resistance of the whole length at a conductor temperature, Ω. Source: that of its material.</summary>
     /// <param name="celsius">Conductor temperature, °C.</param>
     public double OhmsAt(double celsius) =>
-        Copper.OhmSquareMillimetersPerMeter / Conductivity * Copper.StrandingFactor * LengthMeters / AreaSquareMillimeters
-        * (InferredZero + celsius) / (InferredZero + 20);
+        Metal.OhmSquareMillimetersPerMeter * Copper.StrandingFactor * LengthMeters / AreaSquareMillimeters * Metal.ResistanceFactor(celsius);
 
     /// <summary>
     /// Temperature at a steady current, °C: T = Tamb + (Tins − Ttable)·(I/Itable)², heating by the square of the current, fitted to the ampacity table.
@@ -55,14 +44,12 @@ public sealed record Conductor : FeedElement
     internal double KelvinPerSquareAmpere => TableAmperes is { } table ? (InsulationCelsius - TableAmbientCelsius) / (table * table) : 0;
 
     /// <summary>Growth of the resistance with temperature, Ω/K.</summary>
-    internal double OhmsPerKelvin => OhmsAt(20) / (InferredZero + 20);
+    internal double OhmsPerKelvin => OhmsAt(20) * Metal.TemperatureCoefficientAt20Celsius;
 
-    private double InferredZero => Material == ConductorMaterial.Copper ? Copper.InferredZeroCelsius : AluminiumInferredZeroCelsius;
-
-    private double Conductivity => Material switch
+    private ConductorMaterial Metal => Material switch
     {
-        ConductorMaterial.CopperCladAluminium10 => CopperClad10Conductivity,
-        ConductorMaterial.CopperCladAluminium15 => CopperClad15Conductivity,
-        _ => 1,
+        ConductorMetal.CopperCladAluminium10 => ConductorMaterial.CopperCladAluminium10A,
+        ConductorMetal.CopperCladAluminium15 => ConductorMaterial.CopperCladAluminium15A,
+        _ => ConductorMaterial.AnnealedCopper,
     };
 }

@@ -30,7 +30,7 @@ public class NetworkAgainstNgspiceTests
     {
         var network = new Networks()
             .Battery("front", 12.8, 0.005).Battery("rear", 12.4, 0.008, "floor").Cable("front", "rear", 5, 35, 210).Cable("front", "left", 3, 16, 120)
-            .Cable("left", "rear", 3, 16, 120, ConductorMaterial.CopperCladAluminium10).Cable("floor", "gnd", 4, 50, 285, ConductorMaterial.CopperCladAluminium15)
+            .Cable("left", "rear", 3, 16, 120, ConductorMetal.CopperCladAluminium10).Cable("floor", "gnd", 4, 50, 285, ConductorMetal.CopperCladAluminium15)
             .Ohms("floor", "gnd", 0.002).Power("rear", 900, "floor").Power("left", 300).Current("front", 12);
 
         Ngspice.Agrees(network.Build(), Networks.Off);

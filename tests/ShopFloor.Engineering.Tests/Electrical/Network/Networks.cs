@@ -34,7 +34,7 @@ internal sealed class Networks
     public Networks Ohms(string from, string to, double ohms, string? id = null) =>
         Add(new LumpedResistance { Id = id ?? $"r-{from}-{to}", Name = id ?? $"R {from} {to}", From = from, To = to, Ohms = ohms });
 
-    public Networks Cable(string from, string to, double meters, double area, double? tableAmperes = null, ConductorMaterial material = ConductorMaterial.Copper) =>
+    public Networks Cable(string from, string to, double meters, double area, double? tableAmperes = null, ConductorMetal material = ConductorMetal.Copper) =>
         Add(new Conductor { Id = $"c-{from}-{to}", Name = $"Cable {from} {to}", From = from, To = to, LengthMeters = meters, AreaSquareMillimeters = area, TableAmperes = tableAmperes, Material = material });
 
     public Networks Fuse(string from, string to, double rating, double ohms = 0.001, double? interrupt = null) =>

@@ -107,8 +107,8 @@ internal static class Ngspice
         // IACS copper 0.017241 Ω·mm²/m and 234.5 °C; ASTM B566 62.9 % and 64.4 % IACS, aluminium 0.00403 per °C; 2 % for stranding.
         var (share, zero) = conductor.Material switch
         {
-            ConductorMaterial.CopperCladAluminium10 => (0.629, 1 / 0.00403 - 20),
-            ConductorMaterial.CopperCladAluminium15 => (0.644, 1 / 0.00403 - 20),
+            ConductorMetal.CopperCladAluminium10 => (0.629, 1 / 0.00403 - 20),
+            ConductorMetal.CopperCladAluminium15 => (0.644, 1 / 0.00403 - 20),
             _ => (1.0, 234.5),
         };
         var at20 = 0.017241 / share * 1.02 * conductor.LengthMeters / conductor.AreaSquareMillimeters;

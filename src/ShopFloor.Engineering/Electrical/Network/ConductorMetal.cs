@@ -1,7 +1,7 @@
 namespace ShopFloor.Engineering.Electrical.Network;
 
-/// <summary>What a conductor is made of.</summary>
-public enum ConductorMaterial
+/// <summary>Metal of a conductor, one of those of <see cref="Conductors.ConductorMaterial"/>.</summary>
+public enum ConductorMetal
 {
     /// <summary>Annealed copper.</summary>
     Copper,
