@@ -26,15 +26,14 @@ public static class ElectricalPlan
         var limit = input.Rules.MaxDropPercent / 100 * input.SupplyVolts;
         var currents = input.Loads.Select(l => LoadCurrents.Of(l, input.SupplyVolts, text)).ToList();
         var nodes = PlanNode.Tree(input, currents);
-        var sizes = LightestSet.Choose(nodes, limit);
+        var set = LightestSet.Choose(nodes, limit);
         foreach (var root in nodes.Where(n => n.Parent is null))
-            Size(root, sizes, limit, 0, text);
+            Size(root, set.Sizes, limit, 0, text);
 
         var points = nodes.Where(n => n.Point is not null).Select(PlannedPointOf).ToList();
         var loads = nodes.Where(n => n.Load is not null).Select(n => PlannedLoadOf(n, input.SupplyVolts)).ToList();
         var runs = nodes.Select(n => n.Result).OfType<RunSizingResult>().ToList();
         var totals = Totals(currents);
-        var runByRun = LightestSet.RunByRunKilograms(nodes, limit);
         var alternator = input.Alternator is { } data ? Compare(data, totals.Music.Amperes) : null;
         return new ElectricalPlanResult
         {
@@ -44,13 +43,13 @@ public static class ElectricalPlan
             MaxDropVolts = limit,
             CopperKilograms = runs.Sum(r => r.CopperKilograms),
             CableKilograms = runs.Sum(r => r.CableKilograms),
-            RunByRunCableKilograms = runByRun,
+            RunByRunCableKilograms = set.RunByRunKilograms,
             Alternator = alternator,
             Findings = PlanFindings.Find(input, nodes, loads, totals, limit, alternator, text),
             Cautions = PlanCautions.For(input),
             ConductorsToBuy = BuyList.Conductors(nodes),
             FusesToBuy = BuyList.Fuses(runs),
-            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, runByRun, text),
+            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, set.RunByRunKilograms, text),
         };
     }
 

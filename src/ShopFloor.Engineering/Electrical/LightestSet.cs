@@ -2,45 +2,45 @@ using ShopFloor.Engineering.Electrical.Sizing;
 
 namespace ShopFloor.Engineering.Electrical;
 
-/// <summary>Settles the sizes of all runs of a plan together, so that their cables weigh least.</summary>
-internal static class LightestSet
+/// <summary>The sizes of all runs of a plan settled together, so that their cables weigh least.</summary>
+/// <param name="Sizes">Size per run, by the identifier of its point or load.</param>
+/// <param name="RunByRunKilograms">Mass of the same runs sized one by one from the battery outward, kg.</param>
+internal sealed record LightestSet(IReadOnlyDictionary<string, AmpacityRow> Sizes, double RunByRunKilograms)
 {
-    /// <summary>Size per run, by the identifier of its point or load.</summary>
+    /// <summary>Settles them.</summary>
     /// <param name="nodes">Points and loads; those without a known run are left out.</param>
     /// <param name="limitVolts">Drop allowed from the battery to every load and back, V.</param>
-    public static IReadOnlyDictionary<string, AmpacityRow> Choose(IReadOnlyList<PlanNode> nodes, double limitVolts)
+    public static LightestSet Choose(IReadOnlyList<PlanNode> nodes, double limitVolts)
     {
-        var runs = nodes.Where(node => node.Sizing is not null).ToDictionary(node => node.Id, node => new RunCase(node.Sizing!, DropShare.Whole(limitVolts)));
+        var runs = nodes.Where(node => node.Sizing is not null).Select(node => Judged(node, limitVolts)).ToList();
         if (runs.Count == 0)
-            return new Dictionary<string, AmpacityRow>();
-        var set = LeastConductors.Choose(
-        [
-            .. from node in nodes
-               where runs.ContainsKey(node.Id)
-               let run = runs[node.Id]
-               select new CandidateRun(
-                   node.Id,
-                   node.Parent?.Id,
-                   [.. RunChoice.Candidates(run).Select(row => new SizeCandidate(row.Conductor.Label, CableKilograms(run, row), run.Drop(row, run.DropAmperes).Volts))],
-                   node.Load is null ? null : limitVolts),
-        ]);
-        return runs.ToDictionary(pair => pair.Key, pair => pair.Value.Input.Rules.Table.Row(set.Sizes[pair.Key].Label)!); // the candidates are rows of the table
+            return new LightestSet(new Dictionary<string, AmpacityRow>(), 0);
+        var set = LeastConductors.Choose([.. runs.Select(run => run.Candidates)]);
+        return new LightestSet(
+            runs.ToDictionary(run => run.Candidates.Id, run => run.Case.Input.Rules.Table.Row(set.Sizes[run.Candidates.Id].Label)!), // the candidates are rows of the table
+            OneByOneKilograms(runs, set.OutOfReach));
     }
 
-    /// <summary>Mass of the same runs sized one by one from the battery outward, kg.</summary>
-    public static double RunByRunKilograms(IReadOnlyList<PlanNode> nodes, double limitVolts)
+    private static (RunCase Case, CandidateRun Candidates) Judged(PlanNode node, double limitVolts)
     {
-        double Below(PlanNode node, double usedVolts)
-        {
-            if (node.Sizing is not { } input)
-                return 0;
-            var run = new RunCase(input, node.Point is null ? DropShare.Whole(limitVolts - usedVolts) : DropShare.ForPoint(node, limitVolts - usedVolts));
-            var row = RunChoice.Make(run).Row;
-            var used = usedVolts + run.Drop(row, run.DropAmperes).Volts;
-            return CableKilograms(run, row) + node.Children.Sum(child => Below(child, used));
-        }
+        var run = new RunCase(node.Sizing!, DropShare.Whole(limitVolts)); // the caller takes known runs only
+        return (run, new CandidateRun(
+            node.Id,
+            node.Parent?.Id,
+            [.. RunChoice.Candidates(run).Select(row => new SizeCandidate(row.Conductor.Label, CableKilograms(run, row), run.Drop(row, run.DropAmperes).Volts))],
+            node.Load is null ? null : limitVolts));
+    }
 
-        return nodes.Where(node => node.Parent is null).Sum(root => Below(root, 0));
+    private static double OneByOneKilograms(List<(RunCase Case, CandidateRun Candidates)> runs, IReadOnlyList<string> outOfReach)
+    {
+        var places = runs.Select((run, place) => (run.Candidates.Id, place)).ToDictionary(pair => pair.Id, pair => pair.place);
+        SizeStep[][] steps = [.. runs.Select(run => run.Candidates.Candidates.Select(size => new SizeStep(size.MassKilograms, size.DropVolts)).ToArray())];
+        var tree = new LimitedTree(
+            [.. runs.Select(run => run.Candidates.ParentId is { } parent ? places[parent] : -1)],
+            [.. steps.Select(all => SizeStep.Undominated(all).Select(place => all[place]).ToArray())],
+            [.. runs.Select(run => outOfReach.Contains(run.Candidates.Id) ? double.PositiveInfinity : run.Candidates.LimitVolts ?? double.PositiveInfinity)]);
+        var chosen = RunByRun.Choose(tree, [.. runs.Select(run => run.Case.ConductorMeters)], [.. runs.Select(run => run.Case.BodyOhms * run.Case.DropAmperes)]);
+        return chosen.Select((place, run) => tree.Usable[run][place].Objective).Sum();
     }
 
     private static double CableKilograms(RunCase run, AmpacityRow row) =>

@@ -60,12 +60,6 @@ internal sealed class PlanNode
         return nodes;
     }
 
-    /// <summary>The ways from below this node to each load behind it, as the runs on them; ways with an unsized run are left out.</summary>
-    public IEnumerable<IReadOnlyList<PlanNode>> WaysBelow() =>
-        _children.Where(child => child.Sizing is not null).SelectMany(child => child.Load is not null
-            ? [[child]]
-            : child.WaysBelow().Select(way => (IReadOnlyList<PlanNode>)[child, .. way]));
-
     public double UpstreamVolts(Func<RunSizingResult, RunDrop> at) => Parent is { } parent ? parent.UpstreamVolts(at) + at(parent.Result!).Volts : 0;
 
     private IEnumerable<LoadCurrents> Loads() => Load is { } load ? [load] : _children.SelectMany(child => child.Loads());

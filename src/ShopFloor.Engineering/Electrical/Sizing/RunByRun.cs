@@ -1,58 +1,60 @@
 namespace ShopFloor.Engineering.Electrical.Sizing;
 
-/// <summary>Chooses run by run from the battery outward, the drop shared by conductor length.</summary>
+/// <summary>Chooses run by run from the battery outward, the drop shared by conductor length: what the least set is compared with.</summary>
 /// <remarks>
-/// For trees of any depth: of what is left of a load's limit after body returns, a run may use its share
-/// of the conductor length from there to the load, and never so much that the runs behind it could not keep the limit with their
-/// thickest cables. What a run does not use is left to the runs behind it. Whenever any set keeps every limit, this one does.
+/// Of what is left of a load's limit after body returns, a run may use its share of the conductor length from there to the load, and never so
+/// much that the runs behind it could not keep the limit with their thickest cables. What a run does not use is left to the runs behind it.
+/// Whenever any set keeps every limit, this one does.
 /// </remarks>
 internal static class RunByRun
 {
-    /// <summary>Per run, its place in <see cref="TreeNode.Usable"/>.</summary>
-    public static int[] Choose(TreeModel model)
+    /// <summary>Per run, its place in <see cref="LimitedTree.Usable"/>.</summary>
+    /// <param name="tree">The runs with the cables they may have and the limits at their ends.</param>
+    /// <param name="conductorMeters">Per run, length of conductor there and back, m.</param>
+    /// <param name="bodyVolts">Per run, drop in its body return, V.</param>
+    public static int[] Choose(LimitedTree tree, double[] conductorMeters, double[] bodyVolts)
     {
-        var chosen = new int[model.Nodes.Length];
-        var spent = new double[model.Nodes.Length];
-        var paths = Paths(model);
-        foreach (var node in model.TopDown)
+        var chosen = new int[tree.Count];
+        var spent = new double[tree.Count];
+        var paths = Paths(tree, conductorMeters, bodyVolts);
+        foreach (var run in tree.TopDown)
         {
-            var before = node.Parent < 0 ? 0 : spent[node.Parent];
+            var before = tree.Parents[run] < 0 ? 0 : spent[tree.Parents[run]];
             var share = double.PositiveInfinity;
-            foreach (var path in paths[node.Index])
+            foreach (var path in paths[run])
             {
                 var left = path.LimitVolts - before;
-                var body = node.BodyOhms * node.DropAmperes;
-                var byLength = body + Math.Max(0, left - body - path.BodyVoltsBehind) * node.ConductorMeters / (node.ConductorMeters + path.MetersBehind);
+                var byLength = bodyVolts[run] + Math.Max(0, left - bodyVolts[run] - path.BodyVoltsBehind) * conductorMeters[run] / (conductorMeters[run] + path.MetersBehind);
                 share = Math.Min(share, Math.Min(byLength, left - path.LeastVoltsBehind));
             }
 
-            var at = Array.FindIndex(node.Usable, c => c.DropVolts <= share);
-            chosen[node.Index] = at < 0 ? node.Usable.Length - 1 : at;
-            spent[node.Index] = before + node.Usable[chosen[node.Index]].DropVolts;
+            var at = Array.FindIndex(tree.Usable[run], c => c.DropVolts <= share);
+            chosen[run] = at < 0 ? tree.Usable[run].Length - 1 : at;
+            spent[run] = before + tree.Usable[run][chosen[run]].DropVolts;
         }
 
         return chosen;
     }
 
     /// <summary>Per run, every load behind it with what lies between.</summary>
-    private static List<Path>[] Paths(TreeModel model)
+    private static List<Path>[] Paths(LimitedTree tree, double[] conductorMeters, double[] bodyVolts)
     {
-        var paths = new List<Path>[model.Nodes.Length];
-        foreach (var node in model.BottomUp)
+        var paths = new List<Path>[tree.Count];
+        foreach (var run in tree.BottomUp)
         {
             var here = new List<Path>();
-            if (!double.IsPositiveInfinity(node.OwnLimitVolts))
-                here.Add(new Path(node.OwnLimitVolts, 0, 0, 0));
-            foreach (var child in node.Children.Select(c => model.Nodes[c]))
+            if (!double.IsPositiveInfinity(tree.LimitVolts[run]))
+                here.Add(new Path(tree.LimitVolts[run], 0, 0, 0));
+            foreach (var child in tree.Children(run))
             {
-                here.AddRange(paths[child.Index].Select(p => new Path(
+                here.AddRange(paths[child].Select(p => new Path(
                     p.LimitVolts,
-                    p.MetersBehind + child.ConductorMeters,
-                    p.BodyVoltsBehind + child.BodyOhms * child.DropAmperes,
-                    p.LeastVoltsBehind + child.Usable[^1].DropVolts)));
+                    p.MetersBehind + conductorMeters[child],
+                    p.BodyVoltsBehind + bodyVolts[child],
+                    p.LeastVoltsBehind + tree.Usable[child][^1].DropVolts)));
             }
 
-            paths[node.Index] = here;
+            paths[run] = here;
         }
 
         return paths;

@@ -27,8 +27,9 @@ public static class TreeSizing
         var blockers = TreeBlockers.Find(model, text);
         if (blockers.Count > 0)
             return TreeReport.Infeasible(model, blockers, text);
-        var runByRun = RunByRun.Choose(model);
-        var (chosen, aboveLeast) = LeastTree.Choose(model.Limited(), runByRun);
+        var tree = model.Limited();
+        var runByRun = RunByRun.Choose(tree, [.. model.Nodes.Select(n => n.ConductorMeters)], [.. model.Nodes.Select(n => n.BodyOhms * n.DropAmperes)]);
+        var (chosen, aboveLeast) = LeastTree.Choose(tree, runByRun);
         var result = TreeReport.Make(model, chosen, runByRun, text);
         return aboveLeast == 0 ? result : result with
         {
