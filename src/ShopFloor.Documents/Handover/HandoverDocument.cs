@@ -119,7 +119,7 @@ public static class HandoverDocument
                 HandoverPlans.Feed(facts),
                 new Table(
                     [new Column("No.", Width: 0.6), Column.Number("Rating", 0.9), new Column("Protects", Width: 2.4), new Column("Place", Width: 2.6), new Column("Form", Width: 1.8), new Column("Fuse", Width: 2.2)],
-                    [.. facts.Fuses.Select((fuse, index) => new TableRow(HandoverPlans.FuseNumber(index), HandoverPlans.Rating(fuse), fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
+                    [.. facts.Fuses.Select((fuse, index) => new TableRow(HandoverPlans.MarkOf(fuse, index), HandoverPlans.Rating(fuse), fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
                 new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true },
             }.OfType<Block>()]);
 

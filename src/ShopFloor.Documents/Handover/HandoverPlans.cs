@@ -1,6 +1,7 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Handover;
 
 namespace ShopFloor.Documents.Handover;
@@ -33,7 +34,7 @@ internal static class HandoverPlans
     public static Figure? Fuses(HandoverFacts facts)
     {
         var badges = facts.Fuses.Select((fuse, index) => (fuse, index)).Where(pair => IsDrawn(pair.fuse.Zone))
-            .Select(pair => new PlanBadge(pair.fuse.Zone, FuseNumber(pair.index), BadgeShape.Square, Accented: pair.fuse.RunId.Length > 0 && pair.fuse.FedByRunId.Length == 0) { Note = Rating(pair.fuse) })
+            .Select(pair => new PlanBadge(pair.fuse.Zone, MarkOf(pair.fuse, pair.index), BadgeShape.Square, Accented: pair.fuse.RunId.Length > 0 && pair.fuse.FedByRunId.Length == 0) { Note = Rating(pair.fuse) })
             .ToList();
         return badges.Count == 0 || facts.Vehicle.Body is not { } body
             ? null
@@ -52,7 +53,7 @@ internal static class HandoverPlans
         // A feed is a tree, so each run is drawn once; the plan refuses one that feeds itself.
         List<FeedRun> From(string source) =>
         [
-            .. runs.Where(row => row.Fuse.FedByRunId == source).Select(row => new FeedRun(NodeOf(row.Fuse)) { Fuse = $"{FuseNumber(row.Index)} {Rating(row.Fuse)}" }),
+            .. runs.Where(row => row.Fuse.FedByRunId == source).Select(row => new FeedRun(NodeOf(row.Fuse)) { Fuse = $"{MarkOf(row.Fuse, row.Index)} {Rating(row.Fuse)}" }),
         ];
         FeedNode NodeOf(FuseMapRow fuse) => fuse.Distribution.Length > 0
             ? new FeedNode(FeedNodeKind.Distribution, fuse.Distribution, fuse.EndsIn) { Runs = From(fuse.RunId) }
@@ -64,7 +65,7 @@ internal static class HandoverPlans
             HeightMillimetres: 110);
     }
 
-    public static string FuseNumber(int index) => $"F{Text(index + 1)}";
+    public static string MarkOf(FuseMapRow fuse, int index) => fuse.Mark.Length > 0 ? fuse.Mark : RunMarks.Fuse(index + 1);
 
     public static string Rating(FuseMapRow fuse) =>
         fuse.RatingAmperes is { } rating ? string.Create(CultureInfo.CurrentCulture, $"{rating:0.##} A") : "not known";

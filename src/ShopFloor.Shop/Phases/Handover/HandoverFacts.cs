@@ -79,6 +79,9 @@ public sealed record SystemPart(string Name, string Quantity, string Place, stri
 /// <param name="Protects">What it protects.</param>
 public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form, string Place, string Protects)
 {
+    /// <summary>Its short name, the one on the wiring sheet and the labels; empty in handovers of before there was one.</summary>
+    public string Mark { get; init; } = "";
+
     /// <summary>Key of the zone it sits in, for the plan; empty when none was set.</summary>
     public string Zone { get; init; } = "";
 

@@ -150,10 +150,14 @@ internal static class HandoverGathering
             return source;
         }
 
+        // The marks of the labels; fuses the plan does not know are counted on.
+        var marks = RunMarks.Fuses(plan.Runs);
+        var counted = marks.Count;
         return
         [
-            .. rows.Select(row => row with { FedByRunId = Above(row.FedByRunId) }),
-            .. fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }),
+            .. rows.Select(row => row with { FedByRunId = Above(row.FedByRunId) })
+                .Concat(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }))
+                .Select(row => row with { Mark = marks.GetValueOrDefault(row.RunId) ?? RunMarks.Fuse(++counted) }),
         ];
     }
 

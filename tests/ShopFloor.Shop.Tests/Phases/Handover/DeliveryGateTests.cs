@@ -202,6 +202,20 @@ public sealed class DeliveryGateTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task The_fuse_map_uses_the_marks_that_are_on_the_labels()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Fuse, "Fuse for the winch", new FuseData { RatingAmperes = 80 }));
+        await _shop.AddPartAsync(jobId, PartBuilder.Amplifier());
+
+        var map = (await _shop.Get<Handovers>().FactsAsync(_shop.Technician, jobId, CancellationToken.None)).Fuses;
+        var labels = (await _shop.Get<Shop.Phases.Design.WiringSchedules>().GetAsync(_shop.Technician, jobId, ShopFloor.Engineering.Units.UnitText.Invariant, CancellationToken.None))!.Fuses; // the job is there
+
+        Assert.Equal(labels.Select(fuse => (fuse.Mark, (double?)fuse.RatingAmperes)), map.Take(labels.Count).Select(fuse => (fuse.Mark, fuse.RatingAmperes)));
+        Assert.Equal(("F3", "Fuse for the winch"), (map[^1].Mark, map[^1].Fuse));
+    }
+
+    [Fact]
     public async Task Notes_saved_from_an_old_version_meet_a_conflict()
     {
         var jobId = await _shop.ReadyJobAsync();
