@@ -6,10 +6,10 @@
   const words = strip.querySelector("[data-link-words]");
   const lostWords = "No connection: ticks are kept on this tablet and sent when it is back. What you see stays.";
   const patience = 800;
-  let circuitDown = false, networkDown = false, serverSilent = false, stalled = false, paused = false, showTimer = 0;
+  let circuitDown = false, networkDown = false, serverSilent = false, paused = false, showTimer = 0;
 
   function show() {
-    const down = circuitDown || networkDown || serverSilent || stalled;
+    const down = circuitDown || networkDown || serverSilent;
     clearTimeout(showTimer);
     if (down && root.dataset.link !== "down") {
       // A blink of the link is not worth a word; a silence has been waited for already.
@@ -49,7 +49,7 @@
     switch (event.detail.state) {
       case "show":
       case "retrying": circuitDown = true; break;
-      case "hide": circuitDown = stalled = paused = false; break;
+      case "hide": circuitDown = paused = false; break;
       case "paused": circuitDown = paused = true; break;
       case "failed": circuitDown = true; setTimeout(() => Blazor.reconnect().then(known => known || reload(), () => {}), 5000); break;
       case "resume-failed":
@@ -61,8 +61,6 @@
   addEventListener("online", () => { networkDown = false; show(); retry(); });
   document.addEventListener("shop-server-silent", () => { serverSilent = true; show(); });
   document.addEventListener("shop-server-answers", () => { serverSilent = false; show(); retry(); });
-  document.addEventListener("shop-link-stalled", () => { stalled = true; show(); });
-  document.addEventListener("shop-link-answered", () => { if (stalled) { stalled = false; show(); } });
   addEventListener("pageshow", event => { if (event.persisted) retry(); });
   document.addEventListener("visibilitychange", () => { if (paused && document.visibilityState === "visible") retry(); });
   strip.querySelector("[data-link-retry]").addEventListener("click", () => { retry(); window.shopPulse?.beat(); window.shopOutbox?.retryNow(); window.shopPhotos?.retryNow(); });

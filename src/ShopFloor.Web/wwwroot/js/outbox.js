@@ -5,7 +5,7 @@
   const shell = window.shopShell;
   const prefix = "shop-outbox:";
   const retryAgain = [408, 425, 429];
-  const firstWait = 1000, longestWait = 30000, patience = 2500, giveUpOn500After = 5;
+  const firstWait = 1000, longestWait = 30000, giveUpOn500After = 5;
   let wait = firstWait, timer = 0, sending = false, again = false, signInNeeded = false, lastTime = 0, inFlight = null;
   const noticeOf = new Map();
 
@@ -149,19 +149,7 @@
     noticeOf.set(entry.id, shell.notice(`Not accepted: ${entry.label}. ${problem}`, { kind: "stop", action: "Show", onAction: openTray, beside }));
   }
 
-  // A link can stall without any sign of it: a press that gets no answer may be the first to notice.
   async function post(entry) {
-    const stalled = setTimeout(() => document.dispatchEvent(new CustomEvent("shop-link-stalled")), patience);
-    try {
-      const answer = await exchange(entry);
-      if (answer) document.dispatchEvent(new CustomEvent("shop-link-answered"));
-      return answer;
-    } finally {
-      clearTimeout(stalled);
-    }
-  }
-
-  async function exchange(entry) {
     try {
       const response = await request(entry);
       // A stale antiforgery token is answered by a bare 400; the page itself hands out a fresh one.
