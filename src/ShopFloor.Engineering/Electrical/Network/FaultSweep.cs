@@ -147,7 +147,9 @@ public static class FaultSweep
                 findings.Add(new Finding(
                     "fault-not-cleared", terminals.Contains(fault.NodeId) ? Severity.Warn : Severity.Stop, fault.NodeId, fault.Name,
                     $"A fault to ground here draws {current} and no fuse cuts it off from every source.",
-                    "Put a fuse at each source, as close to it as it can be, and keep what lies before it short and covered.",
+                    fault.Fuses.Any(f => f.IsWithinInterruptRating == false)
+                        ? "Use fuses that can interrupt it: one in the way cannot."
+                        : "Put a fuse at each source, as close to it as it can be, and keep what lies before it short and covered.",
                     "33 CFR 183.455 and 183.460"));
             }
 

@@ -106,7 +106,9 @@ public class NetworkSolverTests
         var weak = new Networks().Battery("post", 12.6, 0.01).Fuse("post", "amp", 100, 0.002, interrupt: 1000).Power("amp", 300).Build();
         var sound = new Networks().Battery("post", 12.6, 0.01).Fuse("post", "amp", 100, 0.002).Power("amp", 300).Build();
 
-        Assert.Contains(FaultSweep.Run(weak, Networks.Off).Findings, f => f.Code == "fuse-cannot-interrupt");
+        var findings = FaultSweep.Run(weak, Networks.Off).Findings;
+        Assert.Contains(findings, f => f.Code == "fuse-cannot-interrupt");
+        Assert.Contains(findings, f => f.Code == "fault-not-cleared" && f.Remedy.Contains("can interrupt", StringComparison.Ordinal));
         Assert.False(FaultSweep.Run(sound, Networks.Off, clearing: (_, _) => null).Faults[1].IsCleared);
         Assert.Equal(0.2, FaultSweep.Run(sound, Networks.Off, clearing: (_, _) => 0.2).Faults[1].Fuses[0].Seconds);
     }
