@@ -39,7 +39,7 @@ public static class WiringDocument
 
         yield return new Section("", front);
         yield return new Section("Wires", Wires(schedule, text), new Paragraph(
-            $"Cut lengths hold {text.Meters(schedule.ServiceLoopMeters)} for ends and a service loop. Colours are the shop's convention. Terminals: size them to bolt and conductor; crimp with the tool their maker names.") { Secondary = true });
+            $"Cut lengths hold {text.Meters(schedule.ServiceLoopMeters)} for ends and a service loop. Colours are the shop's convention. Terminals: where none is named, the maker of the part or the distribution says which; size them to bolt and conductor and crimp with the tool their maker names.") { Secondary = true });
         yield return new Section("Fuses", new Table(
             ["Fuse", Column.Number("Rating"), new Column("Form", Width: 1.6), new Column("Fed at", Width: 2.4), new Column("Protects", Width: 2.4), new Column("From the source", Width: 1.6)],
             [.. schedule.Fuses.Select(fuse => new TableRow(fuse.Mark, text.Amperes(fuse.RatingAmperes), fuse.Form, fuse.Place, fuse.Protects, fuse.FromSourceMeters is { } meters ? text.Meters(meters) : "to be measured"))])
@@ -63,8 +63,8 @@ public static class WiringDocument
         ["Wire", new Column("From", Width: 2.4), new Column("To", Width: 2.4), new Column("Size", Width: 1.5), "Colour", Column.Number("Cut"), "Fuse", new Column("Route and notes", Width: 2.2)],
         [.. schedule.Wires.Select(wire => new TableRow(
             wire.Mark,
-            $"{wire.From}: {wire.FromTerminal}",
-            $"{wire.To}: {wire.ToTerminal}",
+            End(wire.From, wire.FromTerminal),
+            End(wire.To, wire.ToTerminal),
             $"{wire.Size} ({text.Number(wire.AreaSquareMillimeters)} mm²), {text.Celsius(wire.InsulationCelsius)}",
             wire.Colour,
             Both(wire.CutMeters),
@@ -73,6 +73,8 @@ public static class WiringDocument
     {
         WhenEmpty = "No run is sized yet.",
     };
+
+    private static string End(string place, string terminal) => terminal.Length > 0 ? $"{place}: {terminal}" : place;
 
     /// <summary>Metres and feet: whoever cuts reads the tape they have.</summary>
     private static string Both(double meters) => string.Create(CultureInfo.CurrentCulture, $"{meters:0.00} m ({meters / 0.3048:0.0} ft)");

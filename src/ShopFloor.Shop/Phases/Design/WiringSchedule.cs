@@ -23,6 +23,8 @@ public sealed record WiringSchedule(
 /// <param name="Mark">What its labels say, W1 or W1R for its return.</param>
 /// <param name="CutMeters">Length to cut, with the service loop, m.</param>
 /// <param name="IsReturn">Whether it is the return of its run.</param>
+/// <param name="FromTerminal">End to crimp where it starts; empty where the maker of what stands there says it.</param>
+/// <param name="ToTerminal">Likewise where it ends.</param>
 /// <param name="FuseMark">Its fuse; empty for a return.</param>
 /// <param name="LengthMeasured">Whether the length was measured; a suggested one is not to be cut by.</param>
 public sealed record WireRow(

@@ -170,13 +170,7 @@ public sealed class WiringSchedules(ShopStore store)
         return $"{(id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name)} ({VehicleZones.NameOf(point.Zone)})";
     }
 
-    /// <summary>What kind of end fits there; its bolt or slot is the maker's.</summary>
-    private static string Terminal(string at, ElectricalPlanView plan) => at == FeedSources.Battery || plan.Sources.Find(at)?.Kind == FeedPointKind.Battery
-        ? "ring terminal, insulated cover"
-        : plan.Sources.Find(at)?.Kind switch
-        {
-            FeedPointKind.Distribution => "ferrule or ring, as its maker says",
-            FeedPointKind.Capacitor => "ring terminal, insulated cover",
-            _ => "as the maker of the part says",
-        };
+    /// <summary>What kind of end fits there; empty where the maker of what stands there says it.</summary>
+    private static string Terminal(string at, ElectricalPlanView plan) =>
+        at == FeedSources.Battery || plan.Sources.Find(at)?.Kind is FeedPointKind.Battery or FeedPointKind.Capacitor ? "ring terminal, insulated cover" : "";
 }
