@@ -18,20 +18,22 @@ public static class FeedNetworkBuilder
     public const string AlternatorId = "car-alternator";
     public const string BaseLoadId = "car-loads";
 
-    /// <summary>A rested full lead-acid battery: BCI open-circuit table.</summary>
+    /// <summary>A rested full lead-acid battery, V: BCI open-circuit table.</summary>
     public const double DefaultRestVolts = 12.65;
 
-    /// <summary>From memory.</summary>
+    /// <summary>Inside resistance of a healthy starting battery, Ω. From memory; a battery tester shows it.</summary>
     public const double DefaultBatteryOhms = 0.006;
 
-    // What a charged lead-acid battery lets in: some 10 A at 1.2 V above rest. From memory.
+    // Ω: what a charged lead-acid battery lets in: some 10 A at 1.2 V above rest. From memory.
     private const double ChargingOhms = 0.1;
 
-    // A strip of metal and two contacts. From memory; makers give a few millivolts at rated current.
+    // Ω: a strip of metal and two contacts. From memory; makers give a few millivolts at rated current.
     private const double FuseHolderOhms = 0.0005;
 
+    // Ignition on, engine off, for listening. From memory; measure it.
     private const double EngineOffBaseAmperes = 5;
 
+    // The speeds an alternator's label is given at (SAE J56, ISO 8854). From memory.
     private const double IdleShaftRpm = 1500;
     private const double FullShaftRpm = 6000;
 
