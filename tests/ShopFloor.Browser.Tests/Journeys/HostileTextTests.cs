@@ -59,6 +59,15 @@ public sealed class HostileTextTests(DemoShop shop)
 
         await owner.GoAsync("/clients");
         await Expect(owner.Page.Locator("main")).ToContainTextAsync("<script>window.hacked=1</script> 🎻");
+        await owner.Page.Locator("main a[href^='/clients/']").Filter(new() { HasText = Client }).First.ClickAsync();
+        await Expect(owner.Page.Locator("h1")).ToHaveTextAsync(Client);
+        foreach (var screen in (Screen[])[Screen.Desktop, Screen.Tablet, Screen.Phone])
+        {
+            await owner.Page.SetViewportSizeAsync(screen.Width, screen.Height);
+            if (await owner.SidewaysAsync() is var pixels and > 0)
+                bad.Add($"the client's page at {screen.Width} scrolls {pixels} px sideways, first by {await owner.WidestAsync()}");
+        }
+
         Assert.True(bad.Count == 0, string.Join('\n', bad));
     });
 }
