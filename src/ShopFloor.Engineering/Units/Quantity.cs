@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace ShopFloor.Engineering.Units;
 
-/// <summary>Shows and reads quantities in the units a person uses. Factors: <see cref="ExactFactors"/>.</summary>
+/// <summary>Shows quantities in the units a person uses. Factors: <see cref="ExactFactors"/>.</summary>
 public static class Quantity
 {
     /// <summary>What a number that is not finite is shown as.</summary>
@@ -44,20 +44,9 @@ public static class Quantity
         _ => value / StoredPerShown(kind, system),
     };
 
-    /// <summary>The inverse of <see cref="ToShown"/>.</summary>
-    /// <param name="shown">Value in the unit shown.</param>
-    /// <param name="kind">Kind of quantity.</param>
-    /// <param name="system">Units of the reader.</param>
-    public static double FromShown(double shown, QuantityKind kind, UnitSystem system) => kind switch
-    {
-        QuantityKind.Temperature => system == UnitSystem.Us ? (shown - 32) / 1.8 : shown,
-        _ => shown * StoredPerShown(kind, system),
-    };
-
     /// <summary>The value with its unit, rounded to significant digits; whole digits are never rounded away.</summary>
     /// <remarks>
-    /// Numbers of five whole digits and more are grouped with a no-break space, never a point or comma (NIST SP 811, 10.5.3), so that
-    /// what is shown can be typed back. An area that is no gauge is shown in mm² with its neighbours.
+    /// Numbers of five whole digits and more are grouped with a no-break space, never a point or comma (NIST SP 811, 10.5.3). An area that is no gauge is shown in mm² with its neighbours.
     /// </remarks>
     /// <param name="value">Value in the stored unit of <paramref name="kind"/>.</param>
     /// <param name="kind">Kind of quantity.</param>
@@ -97,44 +86,6 @@ public static class Quantity
         format.NumberGroupSizes = [3];
         var pattern = Math.Abs(rounded) >= 10_000 ? "#,##0." : "0.";
         return rounded.ToString(pattern + new string('#', decimals), format);
-    }
-
-    /// <summary>Reads a quantity: a number by the rules of <see cref="UserNumber"/>, with or without a unit.</summary>
-    /// <remarks>Without a unit the number is in the unit shown for <paramref name="kind"/>. A unit of the other system is accepted too.</remarks>
-    /// <param name="text">What was typed.</param>
-    /// <param name="kind">Kind of quantity.</param>
-    /// <param name="system">Units of the person.</param>
-    /// <param name="provider">Culture of the person.</param>
-    /// <param name="minimum">Smallest value accepted, in the stored unit, or null.</param>
-    /// <param name="maximum">Largest value accepted, in the stored unit, or null.</param>
-    /// <returns>The value in the stored unit, or why it was refused with the value and what is accepted.</returns>
-    public static ParsedQuantity Parse(
-        string? text, QuantityKind kind, UnitSystem system, IFormatProvider provider, double? minimum = null, double? maximum = null)
-    {
-        var parsed = QuantityText.Parse(text, kind, system, provider);
-        if (parsed.Value is not { } value)
-            return parsed;
-
-        if ((minimum is { } low && value < low) || (maximum is { } high && value > high))
-        {
-            var reading = Format(value, kind, system, provider, 4);
-            return ParsedQuantity.Refused($"{reading} is not accepted; enter {Range(minimum, maximum, kind, system, provider)}.");
-        }
-
-        return parsed;
-    }
-
-    internal static string Range(double? minimum, double? maximum, QuantityKind kind, UnitSystem system, IFormatProvider provider)
-    {
-        var low = minimum is { } m ? Format(m, kind, system, provider, 4) : null;
-        var high = maximum is { } x ? Format(x, kind, system, provider, 4) : null;
-        return (low, high) switch
-        {
-            (not null, not null) => $"{low} to {high}",
-            (not null, null) => $"{low} or more",
-            (null, not null) => $"{high} or less",
-            _ => "a number",
-        };
     }
 
     private static double StoredPerShown(QuantityKind kind, UnitSystem system) => (kind, system) switch

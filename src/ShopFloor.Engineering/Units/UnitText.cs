@@ -61,6 +61,6 @@ public sealed class UnitText(UnitSystem system, IFormatProvider provider)
     public string With(double value, string symbol, int significantDigits = 3) => Number(value, significantDigits) + "\u00a0" + symbol;
 
     internal string Range(double minimum, double maximum, QuantityKind? kind) => kind is { } known
-        ? Quantity.Range(minimum, maximum, known, system, provider)
+        ? $"{Of(minimum, known, 4)} to {Of(maximum, known, 4)}"
         : $"{Number(minimum, 4)} to {Number(maximum, 4)}";
 }

@@ -160,8 +160,8 @@ public sealed class PartsList(ShopStore store)
             cancellationToken);
     }
 
-    /// <summary>Puts the parts in the order given; parts not named keep their order behind them.</summary>
-    public Task<Outcome<Done>> ReorderAsync(Actor actor, Guid jobId, IReadOnlyList<Guid> partIds, CancellationToken cancellationToken)
+    /// <summary>Puts a part right before or after another. Only the one moves, so what somebody else moved meanwhile stays moved.</summary>
+    public Task<Outcome<Done>> MoveBesideAsync(Actor actor, Guid jobId, Guid partId, Guid besideId, bool after, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.DesignJobs);
         return store.WriteAsync<Done>(
@@ -174,11 +174,17 @@ public sealed class PartsList(ShopStore store)
                 }
 
                 var parts = await InOrder(db, jobId).ToListAsync(cancellationToken);
-                var place = partIds.Select((id, index) => (id, index)).GroupBy(pair => pair.id).ToDictionary(pair => pair.Key, pair => pair.First().index);
-                var order = 0;
-                foreach (var part in parts.OrderBy(part => place.GetValueOrDefault(part.Id, int.MaxValue)).ThenBy(part => part.Order))
+                var moved = parts.Find(part => part.Id == partId);
+                if (moved is null || partId == besideId || parts.TrueForAll(part => part.Id != besideId))
                 {
-                    part.PlaceAt(order++);
+                    return new Problem("", "One of the two parts is no longer on the list; the list shows what is there now.");
+                }
+
+                parts.Remove(moved);
+                parts.Insert(parts.FindIndex(part => part.Id == besideId) + (after ? 1 : 0), moved);
+                for (var place = 0; place < parts.Count; place++)
+                {
+                    parts[place].PlaceAt(place);
                 }
 
                 return Done.Value;

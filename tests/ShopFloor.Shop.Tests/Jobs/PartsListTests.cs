@@ -24,16 +24,30 @@ public sealed class PartsListTests : IAsyncLifetime
     public Task DisposeAsync() => _shop.DisposeAsync();
 
     [Fact]
-    public async Task Parts_come_back_in_the_order_they_were_added_and_then_as_reordered()
+    public async Task Parts_come_back_in_the_order_they_were_added_and_then_as_moved()
     {
         var first = await _shop.AddPartAsync(_job, PartBuilder.Cable("4"));
         var second = await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
         var third = (await List.DuplicateAsync(_shop.Desk, second, None)).Must();
         Assert.Equal([first, second, third], await IdsAsync());
 
-        (await List.ReorderAsync(_shop.Desk, _job, [third, first], None)).Must();
-
+        (await List.MoveBesideAsync(_shop.Desk, _job, third, first, after: false, None)).Must();
         Assert.Equal([third, first, second], await IdsAsync());
+
+        (await List.MoveBesideAsync(_shop.Desk, _job, third, first, after: true, None)).Must();
+        Assert.Equal([first, third, second], await IdsAsync());
+    }
+
+    [Fact]
+    public async Task A_part_is_not_moved_beside_one_that_is_gone()
+    {
+        var first = await _shop.AddPartAsync(_job, PartBuilder.Cable("4"));
+        var second = await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
+        (await List.RemoveAsync(_shop.Desk, second, None)).Must();
+
+        var outcome = await List.MoveBesideAsync(_shop.Desk, _job, first, second, after: true, None);
+
+        Assert.StartsWith("One of the two parts is no longer on the list", Assert.Single(outcome.Problems).Message, StringComparison.Ordinal);
     }
 
     [Fact]
