@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Runs every test. Chromium, which the browser journeys drive, and ngspice, which judges the supply network (both Debian's packages), are
-# installed when they are missing.
+# Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, and sox, which judges the test
+# signals (all Debian's packages), are installed when they are missing.
 # Usage: tests/run.sh [fast]    'fast' leaves the browser out.
 # The last line is 'N passed, N failed'; the exit code is 0 only when nothing failed and every suite ran tests.
 set -uo pipefail
@@ -28,13 +28,18 @@ if [ "$what" = all ] && [ ! -x "$browser" ]; then
     || give_up "Chromium could not be installed; tests/run.sh fast does without it."
 fi
 
-if ! command -v ngspice >/dev/null; then
-  echo "Installing ngspice ..."
+# need COMMAND WHY: installs Debian's package of the same name when the command is missing.
+need() {
+  command -v "$1" >/dev/null && return
+  echo "Installing $1 ..."
   as_root=()
   [ "$(id -u)" = 0 ] || as_root=(sudo)
-  { "${as_root[@]}" apt-get update -q && "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends ngspice; } >/dev/null \
-    || give_up "ngspice, which judges the supply network's voltages, could not be installed."
-fi
+  { "${as_root[@]}" apt-get update -q && "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends "$1"; } >/dev/null \
+    || give_up "$1, which $2, could not be installed."
+}
+
+need ngspice "judges the supply network's voltages"
+need sox "judges the test signals"
 
 results=$(mktemp -d)
 trap 'rm -rf "$results"' EXIT

@@ -8,6 +8,8 @@ using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Electrical.Sizing;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
+using ShopFloor.Engineering.Signal;
+using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -51,6 +53,8 @@ internal static class CalculationEndpoints
             calculations, "signal-run", "Loss of a signal cable by its capacitance.", input => input.Validate(), input => SignalRun.Compute(input));
         Map<TurnOnInput, TurnOnResult>(
             calculations, "turn-on-chain", "Remote turn-on: current of the chain, relay, and an order of switching without a pop.", input => input.Validate(), input => TurnOnChain.Compute(input));
+        Map<SignalPathInput, SignalPathResult>(
+            calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(

@@ -1,6 +1,4 @@
-using ShopFloor.Engineering.Explained;
-
-namespace ShopFloor.Engineering.Electrical;
+namespace ShopFloor.Engineering.Explained;
 
 /// <summary>Collects findings, most of them about one subject.</summary>
 internal sealed class FindingList(string subjectId, string subject)

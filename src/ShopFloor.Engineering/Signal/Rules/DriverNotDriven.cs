@@ -1,0 +1,29 @@
+using ShopFloor.Engineering.Explained;
+
+namespace ShopFloor.Engineering.Signal.Rules;
+
+/// <summary>Every voice coil is driven</summary>
+public sealed class DriverNotDriven : SignalRule
+{
+    /// <inheritdoc/>
+    public override string Code => "driver-not-driven";
+
+    /// <inheritdoc/>
+    public override string Title => "Every voice coil is driven";
+
+    /// <inheritdoc/>
+    public override string Why => "A coil left open costs level, and in a driver with two coils it brakes the other one.";
+
+    /// <inheritdoc/>
+    public override IEnumerable<Finding> Find(SignalPathState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var driven = state.Input.Loads.SelectMany(load => load.Wiring.Coils).Select(coil => (coil.DriverId, coil.Number)).ToHashSet();
+        foreach (var driver in state.Drivers)
+        {
+            var open = Enumerable.Range(1, driver.Coils).Where(number => !driven.Contains((driver.Id, number))).ToList();
+            if (open.Count > 0)
+                yield return Stop(driver.Id, driver.Name, driver.Coils == 1 ? "No amplifier channel drives it." : $"Coil {string.Join(" and ", open)} of {driver.Coils} is driven by no amplifier channel.", "Connect it to a channel, or take it off the job.");
+        }
+    }
+}

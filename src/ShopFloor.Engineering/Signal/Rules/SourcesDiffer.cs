@@ -1,0 +1,33 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Signal.Levels;
+
+namespace ShopFloor.Engineering.Signal.Rules;
+
+/// <summary>Sources play about equally loud</summary>
+public sealed class SourcesDiffer : SignalRule
+{
+    /// <inheritdoc/>
+    public override string Code => "sources-differ";
+
+    /// <inheritdoc/>
+    public override string Title => "Sources play about equally loud";
+
+    /// <inheritdoc/>
+    public override string Why => "Changing the source should not make the client jump.";
+
+    /// <inheritdoc/>
+    public override IEnumerable<Finding> Find(SignalPathState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        foreach (var levels in state.Channels)
+        {
+            var known = levels.Routes.Where(way => way.InputVolts > 0).ToList();
+            if (known.Count < 2)
+                continue;
+            var (loud, soft) = (known.MaxBy(way => way.InputVolts)!, known.MinBy(way => way.InputVolts)!); // at least two
+            var difference = DecibelLevels.OfRatio(loud.InputVolts!.Value / soft.InputVolts!.Value); // filtered above
+            if (difference > 6)
+                yield return Note(levels.Channel.Load.Id, levels.Channel.Name, $"{loud.Route.Source.Name} is {state.Text.With(difference, "dB")} louder than {soft.Route.Source.Name} at full scale.", "Trim the inputs of the processor.");
+        }
+    }
+}

@@ -1,0 +1,153 @@
+using CsCheck;
+using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Levels;
+using ShopFloor.Engineering.Signal.Presets;
+
+namespace ShopFloor.Engineering.Tests.Signal;
+
+public class SignalLevelTests
+{
+    // dBV against 1 V, dBu against √0.6 V (D. Self, Small Signal Audio Design: 775 mV, 1 mW in 600 Ω).
+    [Theory]
+    [InlineData(1, 0, 2.2185)]
+    [InlineData(2, 6.0206, 8.2391)]
+    [InlineData(4, 12.041, 14.260)]
+    [InlineData(1.2277, 1.7818, 4.000)]
+    [InlineData(0.316228, -10.000, -7.7815)]
+    public void Voltages_in_decibels(double volts, double decibelVolts, double decibelU)
+    {
+        Assert.Equal(decibelVolts, DecibelLevels.OfVolts(volts), 3);
+        Assert.Equal(decibelU, DecibelLevels.OfVoltsInDecibelU(volts), 1e-3);
+    }
+
+    // S = −10·log10 Σ 10^(−Si/10), worked with a pocket calculator.
+    [Fact]
+    public void Noises_add_as_powers()
+    {
+        Assert.Equal(109.586, DecibelLevels.Together([120, 110]), 3);
+        Assert.Equal(114.990, DecibelLevels.Together([118, 118]), 3);
+        Assert.Equal(104.463, DecibelLevels.Together([120, 115, 105]), 3);
+    }
+
+    [Fact]
+    public void Noise_never_improves_down_the_chain() =>
+        Gen.Double[40, 140].Array[1, 6].Sample(each => DecibelLevels.Together(each) <= each.Min() + 1e-9);
+
+    // A 2 V line into an amplifier of 100 W into 4 Ω (20 V): ten times, 20 dB.
+    [Fact]
+    public void Gain_is_the_ratio_of_voltages_and_overlap_adds_to_it()
+    {
+        Assert.Equal(20, DecibelLevels.OfRatio(SignalLevels.GainFor(20, 2, 0)), 9);
+        Assert.Equal(25, DecibelLevels.OfRatio(SignalLevels.GainFor(20, 2, 5)), 9);
+    }
+
+    [Fact]
+    public void The_gain_sheet_gives_the_voltage_of_ohms_law_at_the_terminals()
+    {
+        var channel = SignalLevels.Compute(SamplePath.Good()).Single(levels => levels.Channel.Load.Id == "load-mid-l");
+
+        // The driver bears 60 W, the amplifier has 75 W into 4 Ω: 60 W. V = √(60/4)·4.02 = 15.569 V with 0.02 Ω of cable.
+        Assert.Equal(60, channel.Step!.Watts, 9);
+        Assert.Equal(Math.Sqrt(60 / 4.0) * 4.02, channel.Step.TargetVolts, 9);
+        Assert.Equal(-5, channel.Step.ToneDecibelsFullScale);
+        Assert.Equal(1_000, channel.Step.ToneHertz);
+        // 4 V through 100 Ω into 20 kΩ are 3.980 V; the amplifier's 75 W into 4 Ω are √300 V.
+        Assert.Equal(4.0 * 20_000 / 20_100, channel.Loudest!.InputVolts!.Value, 9);
+        var gain = channel.Step.TargetVolts / (4.0 * 20_000 / 20_100) * Math.Pow(10, 5 / 20.0);
+        Assert.Equal(gain, channel.Gain!.Value, 9);
+        Assert.Equal(Math.Sqrt(300) / gain, channel.SensitivityVolts!.Value, 9);
+        Assert.Equal(0, channel.OutsideRangeDecibels);
+    }
+
+    [Fact]
+    public void The_bass_tone_lies_in_the_bass()
+    {
+        // Its band is 25 to 70 Hz: 50 Hz is not an octave inside, so the middle of the band, √(25·70).
+        var channel = SignalLevels.Compute(SamplePath.Good()).Single(levels => levels.Channel.Load.Id == "load-mono");
+        Assert.Equal(42, channel.Step!.ToneHertz);
+    }
+
+    [Fact]
+    public void Noise_at_the_driver_is_the_root_of_the_sum_of_squares()
+    {
+        var channel = SignalLevels.Compute(SamplePath.Good()).Single(levels => levels.Channel.Load.Id == "load-mid-l");
+
+        // Player 110 dB and processor 112 dB below full scale, taken together at 4 V, divided by 20/20.1, times the gain; the amplifier
+        // 100 dB below √300 V.
+        var relative = Math.Sqrt(Math.Pow(10, -11.0) + Math.Pow(10, -11.2));
+        var radio = Math.Sqrt(Math.Pow(10, -9.5) + Math.Pow(10, -11.2)); // the radio's 95 dB, at the same full scale
+        var way = channel.Loudest!.Route.Source.Id == "player" ? relative : radio;
+        var before = way * 4 * 20_000 / 20_100;
+        var volts = Math.Sqrt(Math.Pow(before * channel.Gain!.Value, 2) + Math.Pow(Math.Sqrt(300) * 1e-5, 2));
+        Assert.Equal(20 * Math.Log10(channel.Step!.TargetVolts / volts), channel.SignalToNoiseDecibels!.Value, 6);
+        // 2.83 V into 4 Ω are 2.002 W at 88 dB.
+        var across = volts * 4 / 4.02;
+        Assert.Equal(88 + 20 * Math.Log10(across / 2.83), channel.Noise.Single().SoundLevelDecibels!.Value, 6);
+    }
+
+    [Fact]
+    public void What_is_not_known_stays_unknown()
+    {
+        var path = SamplePath.Good().With(device => device is AmplifierDevice amplifier ? amplifier with { SignalToNoiseDecibels = null } : device);
+        Assert.All(SignalLevels.Compute(path), channel => Assert.Null(channel.SignalToNoiseDecibels));
+    }
+
+    [Fact]
+    public void The_player_arrives_whole_and_each_change_is_named()
+    {
+        var route = SignalLevels.Compute(SamplePath.Good())[0].Routes.Single(way => way.Route.Source.Id == "player").Route;
+        var carried = FormatCarrier.Follow(route);
+
+        Assert.True(carried.IsWhole);
+        Assert.Equal(44_100, carried.SampleRateHertz);
+        Assert.Equal(16, carried.Bits);
+        Assert.Equal(["Processor: 44.1 kHz into 96 kHz", "Processor: numbers into volts"], carried.Conversions.Select(change => $"{change.DeviceName}: {change.What}"));
+        Assert.Equal(0.0035, carried.DelaySeconds!.Value, 9);
+    }
+
+    // Bits · rate · channels: 16/44.1 stereo 1.4112 Mbit/s, 24/96 4.608, 24/192 9.216.
+    [Theory]
+    [InlineData(16, 44_100, 1.4112)]
+    [InlineData(24, 96_000, 4.608)]
+    [InlineData(24, 192_000, 9.216)]
+    public void Bit_rates_of_linear_pcm(int bits, double hertz, double megabits) => Assert.Equal(megabits, new AudioFormat(hertz, bits).BitsPerSecond() / 1e6, 9);
+
+    [Fact]
+    public void A_loop_and_unknown_connectors_are_refused_by_name()
+    {
+        var path = SamplePath.Good() with
+        {
+            Devices = [.. SamplePath.Good().Devices, new ProcessingDevice { Id = "eq", Name = "Equaliser", Inputs = [SamplePath.Line("in", "in", PortKind.UnbalancedLine, 4, 10_000)], Outputs = [SamplePath.Line("out", "out", PortKind.UnbalancedLine, 4, 100)] }],
+        };
+        var loop = path with { Links = [.. path.Links, SamplePath.Link("processor", "o9", "eq", "in"), SamplePath.Link("eq", "out", "processor", "i3")] };
+        Assert.Contains(loop.Validate(), problem => problem.Message == "Links: the signal comes back to Processor; open the loop there." || problem.Message == "Links: the signal comes back to Equaliser; open the loop there.");
+
+        var unknown = path with { Links = [.. path.Links, SamplePath.Link("processor", "o99", "eq", "in")] };
+        Assert.Equal("Link processor:o99-eq:in: there is no output “processor, o99”.", Assert.Single(unknown.Validate()).Message);
+        Assert.Throws<ArgumentOutOfRangeException>(() => SignalLevels.Compute(unknown));
+    }
+
+    [Fact]
+    public void A_wide_path_without_sources_is_no_trap()
+    {
+        // Thirty stages of two devices each, everything joined: 2^30 ways that begin nowhere.
+        ProcessingDevice Stage(int at, string side) => new()
+        {
+            Id = $"{at}{side}", Name = $"Stage {at}{side}",
+            Inputs = [SamplePath.Line("a", "a", PortKind.UnbalancedLine, 4, 10_000), SamplePath.Line("b", "b", PortKind.UnbalancedLine, 4, 10_000)],
+            Outputs = [SamplePath.Line("a", "a", PortKind.UnbalancedLine, 4, 100), SamplePath.Line("b", "b", PortKind.UnbalancedLine, 4, 100)],
+        };
+        var good = SamplePath.Good();
+        var path = good with
+        {
+            Devices = [.. good.Devices, .. Enumerable.Range(0, 30).SelectMany(at => new[] { Stage(at, "x"), Stage(at, "y") })],
+            Links =
+            [
+                .. good.Links.Where(link => link.ToDevice != "mono"),
+                .. Enumerable.Range(0, 29).SelectMany(at => new[] { "x", "y" }.SelectMany(from => new[] { ("x", "a"), ("y", "b") }.Select(to => SamplePath.Link($"{at}{from}", to.Item2, $"{at + 1}{to.Item1}", from == "x" ? "a" : "b")))),
+                SamplePath.Link("29x", "a", "mono", "1"),
+            ],
+        };
+        Assert.Empty(SignalLevels.Compute(path).Single(levels => levels.Channel.Load.Id == "load-mono").Routes);
+    }
+}
