@@ -71,6 +71,14 @@ internal static class RunFindings
                 ElectricalDefaults.FromMemory);
         }
 
+        if (choice.Row.Conductor.Material is { IsCopperClad: true } clad)
+        {
+            Add("copper-clad-conductor", Severity.Warn,
+                $"{label} has {text.Number(1 / clad.ShareOfCopperConductivity)} times the resistance of copper of the same size and is allowed the current of a thinner copper conductor.",
+                "Use terminals and crimps made for it, do not nick the skin or bend it to and fro, and check the ends for heat after the first hours; where a terminal's maker does not allow it, use copper.",
+                $"{clad.Source}; terminations and fatigue: {ElectricalDefaults.CommonPractice}");
+        }
+
         AddSae(Add, run, choice, drop, derated, text);
         return findings;
     }
@@ -128,7 +136,17 @@ internal static class RunFindings
                 "Check that the rating exists, its voltage and its interrupt rating.", "the shop's list of fuses");
         }
 
-        if (input.FedFromBattery && fuse.Form is FuseForm.Blade or FuseForm.MiniBlade or FuseForm.HighCurrentBlade)
+        if (input.ProspectiveAmperes is { } fault)
+        {
+            if (fuse.InterruptAmperes is { } interrupts && !FuseRatings.AtLeast(interrupts, fault))
+            {
+                add("fuse-cannot-interrupt", Severity.Stop,
+                    $"A short circuit can drive {text.Amperes(fault)} through it; a {rating} {fuse.FormName} fuse interrupts {text.Amperes(interrupts)}, and no form of the shop's list with a fitting rating interrupts more.",
+                    "Use a fuse whose maker states enough at this voltage and enter it on the fuse part, or start this run farther from the battery.",
+                    fuse.InterruptSource);
+            }
+        }
+        else if (input.FedFromBattery && fuse.Form is FuseForm.Blade or FuseForm.MiniBlade or FuseForm.HighCurrentBlade)
         {
             add("fuse-interrupt-rating", Severity.Note,
                 $"A {fuse.FormName} fuse interrupts about {text.Amperes(fuse.InterruptAmperes ?? 0)}; a short circuit at the battery can exceed that.",
