@@ -80,7 +80,7 @@ internal static class DemoCatalogue
                 _ => (4.6m, 0.03),
             };
             // The invented maker of the demo's blades vouches for more than is remembered of the form; the rest has the form's figure.
-            var interrupts = series.Form is FuseForm.MiniBlade or FuseForm.Blade or FuseForm.HighCurrentBlade ? 2500 : series.InterruptAmperes;
+            var interrupts = series.Form is FuseForm.MiniBlade or FuseForm.Blade ? 2500 : series.InterruptAmperes;
             foreach (var rating in series.RatingsAmperes)
             {
                 var amperes = rating.ToString(CultureInfo.InvariantCulture);

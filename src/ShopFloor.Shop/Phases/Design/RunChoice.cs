@@ -109,6 +109,7 @@ public sealed record RunChoiceForm
         .Range(MaxDropPercent, nameof(MaxDropPercent), "The voltage drop", 0.1, 20, "%")
         .Range(FuseAmperes, nameof(FuseAmperes), "The fuse", 0.5, 1_000, "A")
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
+        .That(Lies != RunLay.Bundled || BundledConductors >= 2, nameof(BundledConductors), $"The number of bundled cables is {BundledConductors?.ToString(System.Globalization.CultureInfo.CurrentCulture) ?? "not said"}; a bundle has 2 to 100.")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
         .Longest(From, nameof(From), "What it takes its current from", Limits.Line)
         .Longest(Route, nameof(Route), "The route", Limits.Line)
