@@ -63,21 +63,12 @@ internal static class RunFindings
         if (FusePosition.Find(input, text) is { } position)
             findings.Add(position);
 
-        if (input.Run is { ReturnPath: ReturnPath.VehicleBody, BodyReturnOhms: null })
+        findings.AddRange(new[]
         {
-            Add("return-not-measured", Severity.Note,
-                $"The body return is taken as {text.Number(run.BodyOhms * 1000)} mΩ.",
-                "Measure the drop from the load's negative terminal to the battery's negative post under load, and enter the resistance.",
-                ElectricalDefaults.FromMemory);
-        }
-
-        if (choice.Row.Conductor.Material is { IsCopperClad: true } clad)
-        {
-            Add("copper-clad-conductor", Severity.Warn,
-                $"{label} has {text.Number(1 / clad.ShareOfCopperConductivity)} times the resistance of copper of the same size and is allowed the current of a thinner copper conductor.",
-                "Use terminals and crimps made for it, do not nick the skin or bend it to and fro, and check the ends for heat after the first hours; where a terminal's maker does not allow it, use copper.",
-                $"{clad.Source}; terminations and fatigue: {ElectricalDefaults.CommonPractice}");
-        }
+            ConductorFindings.ReturnNotMeasured(input.Id, input.Name, input.Run, run.BodyOhms, text),
+            ConductorFindings.Clad(input.Id, input.Name, choice.Row.Conductor, text),
+            choice.Fuse is { } chosen ? ConductorFindings.FuseBelowLoad(input.Id, input.Name, chosen.RatingAmperes, continuous, run.MinimumFuse, text) : null,
+        }.OfType<Finding>());
 
         AddSae(Add, run, choice, drop, derated, text);
         return findings;
@@ -114,13 +105,6 @@ internal static class RunFindings
             add("fuse-above-ceiling", Severity.Stop,
                 $"A {rating} fuse is above {text.Amperes(ceiling)}, the most the table's source allows for {label}.",
                 "Use a smaller fuse or a thicker conductor.", input.Rules.Table.FuseCeilingSource);
-        }
-
-        if (!FuseRatings.AtLeast(fuse.RatingAmperes, run.MinimumFuse))
-        {
-            add("fuse-below-load", fuse.RatingAmperes < input.ContinuousAmperes ? Severity.Stop : Severity.Warn,
-                $"A {rating} fuse is small for {text.Amperes(input.ContinuousAmperes)}; at least {text.Amperes(run.MinimumFuse)} is asked for.",
-                "Use a larger fuse on a conductor that allows it.", FuseSource);
         }
 
         if (input.MakerFuseAmperes is { } maker && fuse.RatingAmperes > maker)
