@@ -71,6 +71,8 @@ public static class ShopServices
 
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
         .AddSingleton<ElectricalPlans>()
+        .AddSingleton<OwnTables>()
+        .AddSingleton<CableCosts>()
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>();

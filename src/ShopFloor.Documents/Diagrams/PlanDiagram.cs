@@ -34,7 +34,11 @@ public static class PlanDiagram
     }
 
     /// <summary>Both ways a size is written: the gauge and its copper.</summary>
-    public static string SizeText(ConductorSize size, UnitText text) => $"{size.Label} ({text.Number(size.AreaSquareMillimeters)} mm²)";
+    public static string SizeText(ConductorSize size, UnitText text) => SizeText(size.Label, size.AreaSquareMillimeters, text);
+
+    /// <summary>A size with its cross-section, once: the name of a metric size says it already.</summary>
+    public static string SizeText(string label, double areaSquareMillimeters, UnitText text) =>
+        label.Contains("mm²", StringComparison.Ordinal) ? label : $"{label} ({text.Number(areaSquareMillimeters)} mm²)";
 
     private static FeedNode LoadNode(PlanRun run, UnitText text)
     {

@@ -48,7 +48,7 @@ public static class WiringDocument
         });
         yield return new Section("Cut from", new Table(
             ["Size", new Column("Insulation", Width: 1.2), "Colour", Column.Number("Pieces"), Column.Number("Length")],
-            [.. schedule.ToCut.Select(wire => new TableRow($"{wire.Size} ({text.Number(wire.AreaSquareMillimeters)} mm²)", text.Celsius(wire.InsulationCelsius), wire.Colour, wire.Pieces.ToString(CultureInfo.CurrentCulture), Both(wire.Meters)))])
+            [.. schedule.ToCut.Select(wire => new TableRow(PlanDiagram.SizeText(wire.Size, wire.AreaSquareMillimeters, text), text.Celsius(wire.InsulationCelsius), wire.Colour, wire.Pieces.ToString(CultureInfo.CurrentCulture), Both(wire.Meters)))])
         {
             WhenEmpty = "Nothing to cut yet.",
         });
@@ -65,7 +65,7 @@ public static class WiringDocument
             wire.Mark,
             End(wire.From, wire.FromTerminal),
             End(wire.To, wire.ToTerminal),
-            $"{wire.Size} ({text.Number(wire.AreaSquareMillimeters)} mm²), {text.Celsius(wire.InsulationCelsius)}",
+            $"{PlanDiagram.SizeText(wire.Size, wire.AreaSquareMillimeters, text)}, {text.Celsius(wire.InsulationCelsius)}",
             wire.Colour,
             Both(wire.CutMeters),
             wire.FuseMark,

@@ -9,6 +9,9 @@ public static class ElectricalDefaults
     /// <summary>Label of a value recalled without the text of its source at hand.</summary>
     public const string FromMemory = "from memory; use the maker's data";
 
+    /// <summary>Label of the short-circuit current a form of fuse interrupts.</summary>
+    public const string InterruptSource = "from memory; the maker's figure decides";
+
     /// <summary>Charging voltage of a 12 V vehicle, V. Common practice, no source.</summary>
     public const double SupplyVolts = 13.8;
 

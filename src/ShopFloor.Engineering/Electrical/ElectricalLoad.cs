@@ -63,6 +63,9 @@ public sealed record ElectricalLoad
     /// <summary>Fuse the maker asks for, A, or null.</summary>
     public double? MakerFuseAmperes { get; init; }
 
+    /// <summary>Drop allowed from the battery to it and back, percent of the supply voltage (0.1 to 20); null takes that of the rules.</summary>
+    public double? MaxDropPercent { get; init; }
+
     /// <summary>Identifier of the point that feeds it; null when the vehicle's battery does.</summary>
     public string? FedFrom { get; init; }
 

@@ -8,6 +8,12 @@ namespace ShopFloor.Engineering.Electrical;
 /// Currents are taken at the battery voltage entered; the small rise of current of a regulated amplifier as its voltage falls is not
 /// followed. A run to a point carries the sum of the loads behind it. The voltage drop limit holds for every way from the battery to a
 /// load; the sizes of all runs are settled together so that their cables weigh least.
+/// <para>
+/// Fuse forms hang on the short-circuit current, that on the sizes, and those on the fuses. It is settled in rounds: sizes, then the current
+/// each fuse may have to interrupt, then only forms that reach it, then sizes again. What a fuse has to interrupt never falls between
+/// rounds, so the forms a run may have only get fewer; a round that takes none away gives the same sizes and is the last. There are never
+/// more rounds than runs times forms, and two or three in practice.
+/// </para>
 /// </remarks>
 public static class ElectricalPlan
 {
@@ -25,10 +31,7 @@ public static class ElectricalPlan
 
         var limit = input.Rules.MaxDropPercent / 100 * input.SupplyVolts;
         var currents = input.Loads.Select(l => LoadCurrents.Of(l, input.SupplyVolts, text)).ToList();
-        var nodes = PlanNode.Tree(input, currents);
-        var set = LightestSet.Choose(nodes, limit);
-        foreach (var root in nodes.Where(n => n.Parent is null))
-            Size(root, set.Sizes, limit, 0, text);
+        var (nodes, set) = Settle(input, currents, text);
 
         var points = nodes.Where(n => n.Point is not null).Select(PlannedPointOf).ToList();
         var loads = nodes.Where(n => n.Load is not null).Select(n => PlannedLoadOf(n, input.SupplyVolts)).ToList();
@@ -44,22 +47,40 @@ public static class ElectricalPlan
             CopperKilograms = runs.Sum(r => r.CopperKilograms),
             CableKilograms = runs.Sum(r => r.CableKilograms),
             RunByRunCableKilograms = set.RunByRunKilograms,
+            RunByRunSizes = set.RunByRunSizes,
             Alternator = alternator,
-            Findings = PlanFindings.Find(input, nodes, loads, totals, limit, alternator, text),
+            Findings = PlanFindings.Find(input, nodes, loads, totals, alternator, text),
             Cautions = PlanCautions.For(input),
             ConductorsToBuy = BuyList.Conductors(nodes),
             FusesToBuy = BuyList.Fuses(runs),
-            Explanation = PlanExplanation.Make(input, nodes, loads, totals, limit, set.RunByRunKilograms, text),
+            Explanation = PlanExplanation.Make(input, nodes, loads, totals, set.RunByRunKilograms, text),
         };
     }
 
-    private static void Size(PlanNode node, IReadOnlyDictionary<string, AmpacityRow> sizes, double limit, double usedVolts, UnitText text)
+    private static (IReadOnlyList<PlanNode> Nodes, LightestSet Set) Settle(ElectricalPlanInput input, IReadOnlyList<LoadCurrents> currents, UnitText text)
+    {
+        var asked = new Dictionary<string, double>(StringComparer.Ordinal);
+        while (true)
+        {
+            var nodes = PlanNode.Tree(input, currents, asked);
+            var set = LightestSet.Choose(nodes);
+            foreach (var root in nodes.Where(n => n.Parent is null))
+                Size(root, set.Sizes, 0, text);
+            var more = ProspectiveCurrents.Of(input, nodes).Where(run => !asked.TryGetValue(run.Key, out var known) || !FuseRatings.AtLeast(known, run.Value)).ToList();
+            if (more.Count == 0)
+                return (nodes, set);
+            foreach (var (run, amperes) in more)
+                asked[run] = amperes;
+        }
+    }
+
+    private static void Size(PlanNode node, IReadOnlyDictionary<string, AmpacityRow> sizes, double usedVolts, UnitText text)
     {
         if (node.Sizing is not { } run)
             return;
-        node.Result = RunSizing.Size(run, DropShare.Left(limit, usedVolts, text), text, sizes[node.Id]);
+        node.Result = RunSizing.Size(run, DropShare.Left(node.LimitVolts, usedVolts, text), text, sizes[node.Id]);
         foreach (var child in node.Children)
-            Size(child, sizes, limit, usedVolts + node.Result.DropAt(run.Rules.DropBasis).Volts, text);
+            Size(child, sizes, usedVolts + node.Result.DropAt(run.Rules.DropBasis).Volts, text);
     }
 
     private static PlannedPoint PlannedPointOf(PlanNode node) => new()
@@ -98,6 +119,7 @@ public static class ElectricalPlan
             Branch = node.Result,
             RatedDrop = Drop(r => r.RatedDrop),
             MusicDrop = Drop(r => r.MusicDrop),
+            LimitVolts = node.LimitVolts,
         };
     }
 

@@ -15,6 +15,9 @@ public sealed record ElectricalPlanInput
     /// <summary>The loads (1 to 200).</summary>
     public required IReadOnlyList<ElectricalLoad> Loads { get; init; }
 
+    /// <summary>The vehicle's battery as a source of short-circuit current; null leaves the forms of the fuses unchecked.</summary>
+    public BatterySource? Battery { get; init; }
+
     /// <summary>The charging system, or null when not known.</summary>
     public AlternatorData? Alternator { get; init; }
 
@@ -46,6 +49,7 @@ public sealed record ElectricalPlanInput
         foreach (var id in Points.Select(p => p.Id).Concat(Loads.Select(l => l.Id)).GroupBy(id => id).Where(g => g.Count() > 1).Select(g => g.Key))
             checks.Add(nameof(Loads), $"Points and loads: the identifier \u201c{id}\u201d is used more than once; each must be its own.");
         CheckAlternator(checks);
+        CheckBattery(checks, nameof(Battery), "The vehicle's battery", Battery);
         return checks.Problems;
     }
 
@@ -55,7 +59,9 @@ public sealed record ElectricalPlanInput
         checks.Named($"{path}.{nameof(point.Name)}", "Point name", point.Name);
         checks.Known($"{path}.{nameof(point.Kind)}", $"{point.Name}, kind", point.Kind);
         checks.InRange($"{path}.{nameof(point.DemandFactor)}", $"{point.Name}, share of the summed currents", point.DemandFactor, 0.3, 1);
-        checks.AddRange(point.Run.Validate(point.Name, Rules.Table, text).Select(p => p with { Field = $"{path}.{nameof(point.Run)}.{p.Field}" }));
+        checks.AddRange(point.Run.Validate(point.Name, Rules.For(point.Run).Table, text).Select(p => p with { Field = $"{path}.{nameof(point.Run)}.{p.Field}" }));
+        CheckBattery(checks, $"{path}.{nameof(point.Battery)}", point.Name, point.Battery);
+        CheckClad(checks, $"{path}.{nameof(point.Run)}", point.Name, point.Run);
         if (CheckFedFrom(checks, $"{path}.{nameof(point.FedFrom)}", point.Name, point.FedFrom) && IsInCircle(point))
             checks.Add($"{path}.{nameof(point.FedFrom)}", $"{point.Name}: it is fed from itself by way of \u201c{point.FedFrom}\u201d; every way must start at the battery.");
     }
@@ -89,8 +95,10 @@ public sealed record ElectricalPlanInput
         checks.Known($"{path}.{nameof(load.Kind)}", $"{load.Name}, kind", load.Kind);
         CheckFedFrom(checks, $"{path}.{nameof(load.FedFrom)}", load.Name, load.FedFrom);
         checks.InRange($"{path}.{nameof(load.MakerFuseAmperes)}", $"{load.Name}, maker's fuse", load.MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
-        checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.Table, text)
+        checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.For(load.Branch).Table, text)
             .Select(p => p with { Field = $"{path}.{nameof(load.Branch)}.{p.Field}" }));
+        checks.InRange($"{path}.{nameof(load.MaxDropPercent)}", $"{load.Name}, voltage drop allowed in percent", load.MaxDropPercent, 0.1, 20);
+        CheckClad(checks, $"{path}.{nameof(load.Branch)}", $"{load.Name}, branch", load.Branch);
         if (load is { Kind: LoadKind.Amplifier, Amplifier: { } amplifier })
         {
             // Missing power or class becomes a finding; the ranges of what was entered are those of the amplifier input.
@@ -112,6 +120,18 @@ public sealed record ElectricalPlanInput
             checks.InRange(at + nameof(currents.MusicAmperes), $"{load.Name}, current on music", currents.MusicAmperes, 0, most, QuantityKind.Current);
             checks.InRange(at + nameof(currents.IdleAmperes), $"{load.Name}, current at idle", currents.IdleAmperes, 0, most, QuantityKind.Current);
         }
+    }
+
+    private static void CheckBattery(InputChecks checks, string field, string name, BatterySource? battery)
+    {
+        checks.InRange($"{field}.{nameof(BatterySource.OpenCircuitVolts)}", $"{name}, voltage without load", battery?.OpenCircuitVolts, 6, 60, QuantityKind.Voltage);
+        checks.InRange($"{field}.{nameof(BatterySource.InternalOhms)}", $"{name}, internal resistance in ohms", battery?.InternalOhms, 0.0001, 1);
+    }
+
+    private void CheckClad(InputChecks checks, string field, string name, RunData run)
+    {
+        if (run.CopperClad && Rules.CopperClad is null)
+            checks.Add($"{field}.{nameof(run.CopperClad)}", $"{name}: there is no copper-clad aluminium to choose from; enter its table and sizes, or use copper.");
     }
 
     private void CheckAlternator(InputChecks checks)

@@ -88,8 +88,17 @@ public sealed record PlannedLoad
     /// <summary>Drop on music, or null while a run is missing.</summary>
     public required LoadDrop? MusicDrop { get; init; }
 
+    /// <summary>Drop allowed from the battery to it and back, V; 0 in results kept from before it was recorded.</summary>
+    public double LimitVolts { get; init; }
+
     internal LoadDrop? DropAt(DropBasis basis) => basis == DropBasis.MusicCurrent ? MusicDrop : RatedDrop;
 }
+
+/// <summary>The conductor a run would get if runs were sized one by one.</summary>
+/// <param name="RunId">Identifier of the run's point or load.</param>
+/// <param name="Conductor">Conductor.</param>
+/// <param name="ConductorMeters">Length of it, return included, m.</param>
+public sealed record RunByRunSize(string RunId, ConductorSize Conductor, double ConductorMeters);
 
 /// <summary>Conductor to buy: net lengths, no allowance for ends and routing.</summary>
 /// <param name="Size">Label of the size.</param>
@@ -130,6 +139,9 @@ public sealed record ElectricalPlanResult
 
     /// <summary>Mass the cables would have with runs sized one by one from the battery outward, kg: what choosing them together is compared with.</summary>
     public required double RunByRunCableKilograms { get; init; }
+
+    /// <summary>What each run would get sized one by one from the battery outward; empty in results kept from before it was recorded.</summary>
+    public IReadOnlyList<RunByRunSize> RunByRunSizes { get; init; } = [];
 
     /// <summary>Comparison with the alternator, or null when it is not known.</summary>
     public required AlternatorComparison? Alternator { get; init; }

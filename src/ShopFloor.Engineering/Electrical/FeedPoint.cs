@@ -25,6 +25,9 @@ public sealed record FeedPoint
     /// <summary>What stands there.</summary>
     public FeedPointKind Kind { get; init; }
 
+    /// <summary>The battery there as a source of short-circuit current, when <see cref="Kind"/> says so and it is known.</summary>
+    public BatterySource? Battery { get; init; }
+
     /// <summary>Identifier of the point that feeds it; null when the vehicle's battery does.</summary>
     public string? FedFrom { get; init; }
 

@@ -66,7 +66,7 @@ public static class FuseRatings
         [35, 40, 50, 60, 80, 100, 130, 150, 175, 200, 225, 250, 275, 300, 325, 350, 400, 500, 600, 675, 750], 2700, 32,
         "from memory; use the maker's data");
 
-    /// <summary>Further series a shop can add to its rules; without a time-current band of their own unless one is shown.</summary>
+    /// <summary>Further series a shop can add to its rules, the strip kept in reserve by them already; without a time-current band of their own unless one is shown.</summary>
     public static IReadOnlyList<FuseSeries> Further { get; } = [BoltInLarge58Volts, FemaleBlock, FemaleBlock58Volts, Strip];
 
     /// <summary>Every series, in the order a distribution point prefers them when ratings are equal.</summary>
@@ -109,6 +109,42 @@ public static class FuseRatings
     public static FuseChoice? Largest(IReadOnlyList<FuseSeries> series, double fromAmperes, double toAmperes, double circuitVolts) =>
         Within(series, fromAmperes, toAmperes, circuitVolts).MaxBy(c => c.RatingAmperes);
 
+    /// <summary>
+    /// Least rating of a fuse before others. One behind it guards the same load, so an equal rating does. Of several the one before has to be
+    /// larger, or a fault on one run takes all of them down. Common practice, no source.
+    /// </summary>
+    /// <param name="behindAmperes">Ratings of the next fuses behind it, A.</param>
+    /// <returns>A, or null when there is none behind it.</returns>
+    public static double? LeastBefore(IReadOnlyList<double> behindAmperes)
+    {
+        // Smaller than any step between standard ratings: only asks for "larger than".
+        const double LeastRatingStepAmperes = 0.1;
+        ArgumentNullException.ThrowIfNull(behindAmperes);
+        return behindAmperes.Count switch
+        {
+            0 => null,
+            1 => behindAmperes[0],
+            _ => behindAmperes.Max() + LeastRatingStepAmperes,
+        };
+    }
+
+    /// <summary>The series with the figure a maker states for one of their ratings in place of that of the form.</summary>
+    /// <param name="series">Series.</param>
+    /// <param name="fuse">The fuse; a form or rating that is not among the series changes nothing.</param>
+    public static IReadOnlyList<FuseSeries> WithFigure(IReadOnlyList<FuseSeries> series, FittedFuse fuse)
+    {
+        ArgumentNullException.ThrowIfNull(series);
+        ArgumentNullException.ThrowIfNull(fuse);
+        return [.. series.SelectMany(s => s.Form != fuse.Form || !s.RatingsAmperes.Contains(fuse.RatingAmperes) ? [s] : Split(s))];
+
+        IEnumerable<FuseSeries> Split(FuseSeries s)
+        {
+            yield return s with { RatingsAmperes = [fuse.RatingAmperes], InterruptAmperes = fuse.InterruptAmperes, InterruptSource = "the maker's figure on the fuse part" };
+            if (s.RatingsAmperes.Count > 1)
+                yield return s with { RatingsAmperes = [.. s.RatingsAmperes.Where(r => r != fuse.RatingAmperes)] };
+        }
+    }
+
     internal static bool AtLeast(double value, double limit) => value >= limit * (1 - Rounding);
 
     private static IEnumerable<FuseChoice> Within(IReadOnlyList<FuseSeries> series, double least, double most, double volts) =>
@@ -116,5 +152,5 @@ public static class FuseRatings
         where s.VoltageRating >= volts
         from rating in s.RatingsAmperes
         where AtLeast(rating, least) && AtLeast(most, rating)
-        select new FuseChoice(rating, s.Form, s.Name, s.InterruptAmperes, s.VoltageRating);
+        select new FuseChoice(rating, s.Form, s.Name, s.InterruptAmperes, s.VoltageRating) { InterruptSource = s.InterruptSource };
 }

@@ -37,6 +37,9 @@ public enum FuseForm
 public sealed record FuseSeries(
     FuseForm Form, string Name, IReadOnlyList<double> RatingsAmperes, double InterruptAmperes, double VoltageRating, string Source)
 {
+    /// <summary>Where <see cref="InterruptAmperes"/> comes from.</summary>
+    public string InterruptSource { get; init; } = ElectricalDefaults.InterruptSource;
+
     /// <summary>How fast it opens, or null when only the maker's curve can say.</summary>
     public FuseCurve? Curve { get; init; }
 }
@@ -48,4 +51,14 @@ public sealed record FuseSeries(
 /// <param name="InterruptAmperes">Short-circuit current it can interrupt, A, or null when unknown.</param>
 /// <param name="VoltageRating">Highest circuit voltage, V DC, or null when unknown.</param>
 public sealed record FuseChoice(
-    double RatingAmperes, FuseForm? Form, string FormName, double? InterruptAmperes, double? VoltageRating);
+    double RatingAmperes, FuseForm? Form, string FormName, double? InterruptAmperes, double? VoltageRating)
+{
+    /// <summary>Where <see cref="InterruptAmperes"/> comes from.</summary>
+    public string InterruptSource { get; init; } = ElectricalDefaults.InterruptSource;
+}
+
+/// <summary>A fuse at hand whose maker states what it interrupts.</summary>
+/// <param name="Form">Form.</param>
+/// <param name="RatingAmperes">Rating, A.</param>
+/// <param name="InterruptAmperes">Short-circuit current its maker states, A (10 to 1 000 000).</param>
+public sealed record FittedFuse(FuseForm Form, double RatingAmperes, double InterruptAmperes);

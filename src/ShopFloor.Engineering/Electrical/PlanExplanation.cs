@@ -9,7 +9,7 @@ internal static class PlanExplanation
     internal const string DropSource = "limit entered; ABYC E-11 uses 3 % for electronics";
 
     public static Explanation Make(
-        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals, double limit, double runByRunKilograms, UnitText text)
+        ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals, double runByRunKilograms, UnitText text)
     {
         var inputs = new List<ExplainedInput>
         {
@@ -44,7 +44,7 @@ internal static class PlanExplanation
         var basis = input.Rules.DropBasis;
         var limits = loads
             .Where(l => l.RatedDrop is not null)
-            .Select(l => new LimitCheck($"{l.Name}: drop from battery to load and back{RunExplanation.AtBasis(basis)}", l.DropAt(basis)!.TotalVolts, limit, "V", WithinLimit(l, limit, basis), DropSource))
+            .Select(l => new LimitCheck($"{l.Name}: drop from battery to load and back{RunExplanation.AtBasis(basis)}", l.DropAt(basis)!.TotalVolts, l.LimitVolts, "V", WithinLimit(l, basis), DropSource))
             .ToList();
         var answer = $"{text.Amperes(totals.Rated.Amperes)} at rated output, {text.Amperes(totals.Music.Amperes)} on music, {text.Amperes(totals.Idle.Amperes)} at idle"
             + (totals.IsComplete ? "" : "; not complete: data are missing");
@@ -54,5 +54,5 @@ internal static class PlanExplanation
     }
 
     /// <summary>Whether the total keeps the limit, rounding of sums aside.</summary>
-    internal static bool WithinLimit(PlannedLoad load, double limit, DropBasis basis) => FuseRatings.AtLeast(limit, load.DropAt(basis)!.TotalVolts);
+    internal static bool WithinLimit(PlannedLoad load, DropBasis basis) => FuseRatings.AtLeast(load.LimitVolts, load.DropAt(basis)!.TotalVolts);
 }

@@ -8,13 +8,13 @@ internal static class PlanFindings
 {
     public static List<Finding> Find(
         ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes, IReadOnlyList<PlannedLoad> loads, PlanTotals totals,
-        double limit, AlternatorComparison? alternator, UnitText text)
+        AlternatorComparison? alternator, UnitText text)
     {
         var findings = new List<Finding>();
         foreach (var node in nodes.Where(n => n.Point is not null && n.Amperes > 0))
             AddPoint(findings, node, text);
         foreach (var load in loads)
-            AddLoad(findings, load, limit, input.Rules.DropBasis, text);
+            AddLoad(findings, load, input.Rules.DropBasis, text);
         foreach (var node in nodes)
             AddSelectivity(findings, node, text);
         if (alternator is not null)
@@ -53,7 +53,7 @@ internal static class PlanFindings
     }
 
     private static void AddLoad(
-        List<Finding> findings, PlannedLoad load, double limit, DropBasis basis, UnitText text)
+        List<Finding> findings, PlannedLoad load, DropBasis basis, UnitText text)
     {
         if (load.MissingData.Count > 0)
         {
@@ -69,12 +69,12 @@ internal static class PlanFindings
             return;
         findings.AddRange(branch.Findings);
 
-        if (!PlanExplanation.WithinLimit(load, limit, basis))
+        if (!PlanExplanation.WithinLimit(load, basis))
         {
             var drop = load.DropAt(basis)!;
             findings.Add(new Finding(
                 "drop-over-limit", Severity.Stop, load.LoadId, load.Name,
-                $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.UpstreamVolts)} in the runs before it, {text.Volts(drop.BranchVolts)} in its own); the limit is {text.Volts(limit)}.",
+                $"The drop from battery to load and back{RunExplanation.AtBasis(basis)} is {text.Volts(drop.TotalVolts)} ({text.Volts(drop.UpstreamVolts)} in the runs before it, {text.Volts(drop.BranchVolts)} in its own); the limit is {text.Volts(load.LimitVolts)}.",
                 "Use thicker conductors, shorten the runs, or improve the returns.", PlanExplanation.DropSource));
         }
     }

@@ -39,7 +39,8 @@ internal sealed class PlanNode
     public RunSizingResult? Result { get; set; }
 
     /// <summary>The points in the order entered, then the loads in the order entered, linked.</summary>
-    public static IReadOnlyList<PlanNode> Tree(ElectricalPlanInput input, IReadOnlyList<LoadCurrents> loads)
+    /// <param name="prospective">Short-circuit current per run the forms of the fuses have to interrupt, A.</param>
+    public static IReadOnlyList<PlanNode> Tree(ElectricalPlanInput input, IReadOnlyList<LoadCurrents> loads, IReadOnlyDictionary<string, double> prospective)
     {
         List<PlanNode> nodes =
         [
@@ -56,7 +57,7 @@ internal sealed class PlanNode
         }
 
         foreach (var root in nodes.Where(node => node.Parent is null))
-            root.Prepare(input);
+            root.Prepare(input, prospective);
         return nodes;
     }
 
@@ -66,10 +67,16 @@ internal sealed class PlanNode
 
     private bool IsReachable => Run.LengthMeters is not null && (Parent is null || Parent.IsReachable);
 
-    private void Prepare(ElectricalPlanInput input)
+    /// <summary>Drop allowed from the battery to its end and back, V: a load's own limit, or the tightest of the loads behind a point.</summary>
+    public double LimitVolts { get; private set; } = double.PositiveInfinity;
+
+    private void Prepare(ElectricalPlanInput input, IReadOnlyDictionary<string, double> prospective)
     {
         foreach (var child in _children)
-            child.Prepare(input);
+            child.Prepare(input, prospective);
+        LimitVolts = Load is { } own
+            ? (own.Load.MaxDropPercent ?? input.Rules.MaxDropPercent) / 100 * input.SupplyVolts
+            : _children.Select(child => child.LimitVolts).DefaultIfEmpty(double.PositiveInfinity).Min();
         var loads = Loads().Where(load => load.Rated is not null).ToList();
         if (loads.Count == 0)
             return;
@@ -88,26 +95,11 @@ internal sealed class PlanNode
             SupplyVolts = input.SupplyVolts,
             FedFromBattery = Parent is null || Parent.Point?.Kind == FeedPointKind.Battery,
             MakerFuseAmperes = Load?.Load.MakerFuseAmperes,
-            FuseNotBelowAmperes = FuseNotBelow(),
+            FuseNotBelowAmperes = FuseRatings.LeastBefore(
+                [.. _children.Select(child => child.Sizing is { } run ? RunChoice.FuseOf(run)?.RatingAmperes : null).OfType<double>()]),
+            ProspectiveAmperes = prospective.TryGetValue(Id, out var fault) ? fault : null,
             Run = Run,
-            Rules = input.Rules,
-        };
-    }
-
-    /// <summary>
-    /// One run behind the point: its fuse and the point's guard the same load, so equal ratings do. Several: the point's fuse has to be the
-    /// larger, or a fault on one run takes all of them down.
-    /// </summary>
-    private double? FuseNotBelow()
-    {
-        // Smaller than any step between standard ratings: only asks for "larger than".
-        const double LeastRatingStepAmperes = 0.1;
-        var fuses = _children.Select(child => child.Sizing is { } run ? RunChoice.FuseOf(run)?.RatingAmperes : null).OfType<double>().ToList();
-        return fuses.Count switch
-        {
-            0 => null,
-            1 => fuses[0],
-            _ => fuses.Max() + LeastRatingStepAmperes,
+            Rules = input.Rules.For(Run),
         };
     }
 }

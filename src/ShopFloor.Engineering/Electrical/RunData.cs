@@ -27,6 +27,9 @@ public sealed record RunData
     /// <summary>Current-carrying conductors bundled together, this one and any return conductor included (1 to 200).</summary>
     public int BundledConductors { get; init; } = 1;
 
+    /// <summary>Whether the conductor is copper-clad aluminium; it is then chosen from <see cref="SizingRules.CopperClad"/>.</summary>
+    public bool CopperClad { get; init; }
+
     /// <summary>Whether the conductor is in a sheath, conduit or enclosure the whole way from the source to the fuse.</summary>
     public bool SheathedWholeWay { get; init; }
 
@@ -38,6 +41,9 @@ public sealed record RunData
 
     /// <summary>Fuse rating someone chose, A, or null to have it chosen.</summary>
     public double? ForcedFuseAmperes { get; init; }
+
+    /// <summary>The fuse at hand for the run whose maker states what it interrupts; null takes the figures of the forms.</summary>
+    public FittedFuse? Fitted { get; init; }
 
     internal IReadOnlyList<InputProblem> Validate(string name, AmpacityTable table, UnitText text)
     {
@@ -52,6 +58,7 @@ public sealed record RunData
         checks.InRange(
             nameof(SourceToFuseMeters), $"{name}, distance from the source to the fuse", SourceToFuseMeters, 0, LengthMeters is { } l && l is > 0 and <= 30 ? l : 30, QuantityKind.Length);
         checks.InRange(nameof(ForcedFuseAmperes), $"{name}, chosen fuse", ForcedFuseAmperes, 0.5, 1000, QuantityKind.Current);
+        checks.InRange($"{nameof(Fitted)}.{nameof(FittedFuse.InterruptAmperes)}", $"{name}, short-circuit current its fuse interrupts", Fitted?.InterruptAmperes, 10, 1_000_000, QuantityKind.Current);
         if (ForcedSize is not null && table.Row(ForcedSize) is null)
         {
             var known = string.Join(", ", table.Rows.Select(r => r.Conductor.Label));

@@ -90,16 +90,27 @@ internal static class RunExplanation
                 $"at least {N(least)} A", text.Amperes(selective.RatingAmperes), ElectricalDefaults.CommonPractice));
         }
 
+        if (input.ProspectiveAmperes is { } fault)
+        {
+            steps.Add(new("Short-circuit current at the fuse", "I_short ≤ Σ V_source / (R_source + R_cable up to the fuse) + I_alternator",
+                "cold cables of the sizes chosen; contacts, returns and the fault itself not counted",
+                $"{text.Amperes(fault)}; the fuse interrupts {(choice.Fuse?.InterruptAmperes is { } interrupts ? text.Amperes(interrupts) : "an unknown current")}",
+                $"Ohm's law, an upper bound; interrupt rating: {choice.Fuse?.InterruptSource ?? "not known"}"));
+        }
+
         if (run.Budget.Step is { } share)
             steps.Add(share);
         steps.Add(new("Conductor temperature", "T2 = T1 + (Tr − T1) · √(I / I_allowed)",
             $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(drop.Amperes)} / {N(derated)})",
             text.Celsius(drop.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
         var body = drop.BodyOhms > 0 ? $" + {N(drop.BodyOhms * 1000)} mΩ" : "";
-        steps.Add(new("Voltage drop there and back", "U = I · (1.02 · ρ20 · (234.5 + T)/254.5 · L / A + R_body)",
+        steps.Add(new("Voltage drop there and back", conductor.TabulatedOhmsPerMeterAt20Celsius is null
+                ? "U = I · (1.02 · ρ20 · (T0 + T)/(T0 + 20) · L / A + R_body)" : "U = I · (R20 · (T0 + T)/(T0 + 20) · L + R_body)",
             $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
             $"{text.Volts(drop.Volts)} ({text.Percent(drop.Percent)})",
-            "ρ20 = 0.017241 Ω·mm²/m (IACS, NBS Handbook 100); area by ASTM B258; 2 % stranding from NEC chapter 9 table 8"));
+            conductor.TabulatedOhmsPerMeterAt20Celsius is { } tabulated
+                ? $"R20 = {N(tabulated * 1000)} mΩ/m: {conductor.Source}; T0 = {N(conductor.Material.InferredZeroCelsius)} °C"
+                : $"ρ20 = {text.Number(conductor.Material.OhmSquareMillimetersPerMeter, 5)} Ω·mm²/m, T0 = {N(conductor.Material.InferredZeroCelsius)} °C ({conductor.Material.Source}); {conductor.Source}; 2 % stranding from NEC chapter 9 table 8"));
         return steps;
     }
 }

@@ -63,13 +63,12 @@ internal static class RunFindings
         if (FusePosition.Find(input, text) is { } position)
             findings.Add(position);
 
-        if (input.Run is { ReturnPath: ReturnPath.VehicleBody, BodyReturnOhms: null })
+        findings.AddRange(new[]
         {
-            Add("return-not-measured", Severity.Note,
-                $"The body return is taken as {text.Number(run.BodyOhms * 1000)} mΩ.",
-                "Measure the drop from the load's negative terminal to the battery's negative post under load, and enter the resistance.",
-                ElectricalDefaults.FromMemory);
-        }
+            ConductorFindings.ReturnNotMeasured(input.Id, input.Name, input.Run, run.BodyOhms, text),
+            ConductorFindings.Clad(input.Id, input.Name, choice.Row.Conductor, text),
+            choice.Fuse is { } chosen ? ConductorFindings.FuseBelowLoad(input.Id, input.Name, chosen.RatingAmperes, continuous, run.MinimumFuse, text) : null,
+        }.OfType<Finding>());
 
         AddSae(Add, run, choice, drop, derated, text);
         return findings;
@@ -108,13 +107,6 @@ internal static class RunFindings
                 "Use a smaller fuse or a thicker conductor.", input.Rules.Table.FuseCeilingSource);
         }
 
-        if (!FuseRatings.AtLeast(fuse.RatingAmperes, run.MinimumFuse))
-        {
-            add("fuse-below-load", fuse.RatingAmperes < input.ContinuousAmperes ? Severity.Stop : Severity.Warn,
-                $"A {rating} fuse is small for {text.Amperes(input.ContinuousAmperes)}; at least {text.Amperes(run.MinimumFuse)} is asked for.",
-                "Use a larger fuse on a conductor that allows it.", FuseSource);
-        }
-
         if (input.MakerFuseAmperes is { } maker && fuse.RatingAmperes > maker)
         {
             add("fuse-above-maker", Severity.Warn,
@@ -128,7 +120,17 @@ internal static class RunFindings
                 "Check that the rating exists, its voltage and its interrupt rating.", "the shop's list of fuses");
         }
 
-        if (input.FedFromBattery && fuse.Form is FuseForm.Blade or FuseForm.MiniBlade or FuseForm.HighCurrentBlade)
+        if (input.ProspectiveAmperes is { } fault)
+        {
+            if (fuse.InterruptAmperes is { } interrupts && !FuseRatings.AtLeast(interrupts, fault))
+            {
+                add("fuse-cannot-interrupt", Severity.Stop,
+                    $"A short circuit can drive {text.Amperes(fault)} through it; a {rating} {fuse.FormName} fuse interrupts {text.Amperes(interrupts)}, and no form of the shop's list with a fitting rating interrupts more.",
+                    "Use a fuse whose maker states enough at this voltage and enter it on the fuse part, or start this run farther from the battery.",
+                    fuse.InterruptSource);
+            }
+        }
+        else if (input.FedFromBattery && fuse.Form is FuseForm.Blade or FuseForm.MiniBlade or FuseForm.HighCurrentBlade)
         {
             add("fuse-interrupt-rating", Severity.Note,
                 $"A {fuse.FormName} fuse interrupts about {text.Amperes(fuse.InterruptAmperes ?? 0)}; a short circuit at the battery can exceed that.",

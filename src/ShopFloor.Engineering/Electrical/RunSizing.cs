@@ -23,6 +23,7 @@ public static class RunSizing
         ArgumentNullException.ThrowIfNull(input);
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
+        input = input with { Rules = input.Rules.For(input.Run) };
         var limit = input.MaxDropVolts ?? input.Rules.MaxDropPercent / 100 * input.SupplyVolts;
         return Size(input, new RunBudget(limit, limit, "Voltage drop there and back", true, null), text);
     }
@@ -55,6 +56,9 @@ public static class RunSizing
             MinimumFuseAmperes = run.MinimumFuse,
             FuseCeilingAmperes = input.Rules.Table.FuseCeilingRatio * run.TableAmperes(choice.Row),
             Fuse = choice.Fuse,
+            InsulationCelsius = input.Run.InsulationCelsius,
+            AmbientCelsius = run.EffectiveAmbient,
+            ProspectiveAmperes = input.ProspectiveAmperes,
             IdleAmperes = input.IdleAmperes,
             RatedDrop = rated,
             MusicDrop = music,
@@ -92,6 +96,12 @@ public static class RunSizing
                 FuseRatings.AtLeast(ceiling, fuse.RatingAmperes), table.FuseCeilingSource));
             if (fuse.VoltageRating is { } volts)
                 limits.Add(new("Fuse voltage rating at least the circuit voltage", volts, input.SupplyVolts, "V", volts >= input.SupplyVolts, "33 CFR 183.455(d)"));
+        }
+
+        if (input.ProspectiveAmperes is { } fault && choice.Fuse is { InterruptAmperes: { } interrupts })
+        {
+            limits.Add(new("Fuse interrupts the short-circuit current", interrupts, fault, "A", FuseRatings.AtLeast(interrupts, fault),
+                choice.Fuse.InterruptSource));
         }
 
         limits.AddRange(FusePosition.Limits(input));

@@ -33,6 +33,9 @@ public sealed record RunSizingInput
     /// <summary>Least rating that keeps fuses behind this run from outlasting its own, A, or null; given up when no conductor allows it.</summary>
     public double? FuseNotBelowAmperes { get; init; }
 
+    /// <summary>Largest short-circuit current its fuse may have to interrupt, A (0 to 1 000 000); null leaves the fuse's form unchecked.</summary>
+    public double? ProspectiveAmperes { get; init; }
+
     /// <summary>Drop allowed there and back, V; null takes <see cref="SizingRules.MaxDropPercent"/>.</summary>
     public double? MaxDropVolts { get; init; }
 
@@ -56,10 +59,11 @@ public sealed record RunSizingInput
         checks.InRange(nameof(SupplyVolts), $"{Name}, supply voltage", SupplyVolts, 6, 49.9, QuantityKind.Voltage);
         checks.InRange(nameof(MakerFuseAmperes), $"{Name}, maker's fuse", MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
         checks.InRange(nameof(FuseNotBelowAmperes), $"{Name}, least fuse for the fuses behind it", FuseNotBelowAmperes, 0, 1000, QuantityKind.Current);
+        checks.InRange(nameof(ProspectiveAmperes), $"{Name}, short-circuit current", ProspectiveAmperes, 0, 1_000_000, QuantityKind.Current);
         checks.InRange(nameof(MaxDropVolts), $"{Name}, voltage drop allowed", MaxDropVolts, 0.005, 10, QuantityKind.Voltage);
         if (Run.LengthMeters is null)
             checks.Add($"{nameof(Run)}.{nameof(RunData.LengthMeters)}", $"{Name}, length one way: nothing was entered; enter {text.Range(0.05, 30, QuantityKind.Length)}.");
-        checks.AddRange(Run.Validate(Name, Rules.Table, text).Select(p => p with { Field = $"{nameof(Run)}.{p.Field}" }));
+        checks.AddRange(Run.Validate(Name, Rules.For(Run).Table, text).Select(p => p with { Field = $"{nameof(Run)}.{p.Field}" }));
         checks.AddRange(Rules.Validate(text).Select(p => p with { Field = $"{nameof(Rules)}.{p.Field}" }));
         return checks.Problems;
     }

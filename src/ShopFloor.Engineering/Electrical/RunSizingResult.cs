@@ -63,6 +63,15 @@ public sealed record RunSizingResult
     /// <summary>Fuse, or null when none fits.</summary>
     public required FuseChoice? Fuse { get; init; }
 
+    /// <summary>Insulation class of the cable, °C; 0 in results kept from before it was recorded.</summary>
+    public double InsulationCelsius { get; init; }
+
+    /// <summary>Warmest surroundings reckoned with, °C; 0 in results kept from before it was recorded.</summary>
+    public double AmbientCelsius { get; init; }
+
+    /// <summary>Largest short-circuit current its fuse may have to interrupt, A, or null when not known.</summary>
+    public double? ProspectiveAmperes { get; init; }
+
     /// <summary>Current at idle, A, or null when unknown.</summary>
     public required double? IdleAmperes { get; init; }
 

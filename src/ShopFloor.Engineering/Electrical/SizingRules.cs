@@ -3,6 +3,11 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Electrical;
 
+/// <summary>Cables of one metal a run may be chosen from.</summary>
+/// <param name="Table">Ampacity table with the sizes of that metal.</param>
+/// <param name="AvailableSizes">Labels of the sizes that may be chosen; each must be in the table.</param>
+public sealed record CableFamily(AmpacityTable Table, IReadOnlyList<string> AvailableSizes);
+
 /// <summary>The shop's tables and rules for choosing conductors and fuses.</summary>
 public sealed record SizingRules
 {
@@ -12,12 +17,18 @@ public sealed record SizingRules
     /// <summary>Labels of the sizes that may be chosen; each must be in <see cref="Table"/>.</summary>
     public IReadOnlyList<string> AvailableSizes { get; init; } = ConductorSize.CommonlyStocked;
 
+    /// <summary>Copper-clad aluminium to choose from for runs that are made of it; null when the shop has none.</summary>
+    public CableFamily? CopperClad { get; init; }
+
     /// <summary>Fuses at a distribution point, preferred form first.</summary>
     public IReadOnlyList<FuseSeries> Fuses { get; init; } = FuseRatings.All;
 
     /// <summary>Fuses at the battery, preferred form first: bolt-in forms, since a battery can exceed what a blade interrupts.</summary>
     public IReadOnlyList<FuseSeries> BatteryFuses { get; init; } =
         [FuseRatings.BoltInSmall, FuseRatings.BoltInLarge, FuseRatings.HighCurrentBlade, FuseRatings.Blade, FuseRatings.MiniBlade];
+
+    /// <summary>Forms taken only where none of the others interrupts the short-circuit current; may be empty.</summary>
+    public IReadOnlyList<FuseSeries> ReserveFuses { get; init; } = [FuseRatings.Strip];
 
     /// <summary>Share of a fuse's rating that may flow for hours, 0.5 to 1.</summary>
     public double ContinuousLoading { get; init; } = ElectricalDefaults.ContinuousLoading;
@@ -30,6 +41,14 @@ public sealed record SizingRules
 
     /// <summary>The current that drop limit is kept at.</summary>
     public DropBasis DropBasis { get; init; } = DropBasis.RatedCurrent;
+
+    /// <summary>The rules with the table and the sizes of what a run is made of.</summary>
+    /// <param name="run">The run; copper-clad aluminium takes <see cref="CopperClad"/> where there is one.</param>
+    public SizingRules For(RunData run)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        return run.CopperClad && CopperClad is { } clad ? this with { Table = clad.Table, AvailableSizes = clad.AvailableSizes } : this;
+    }
 
     /// <summary>What is wrong with the rules; empty when they can be used.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
@@ -45,8 +64,19 @@ public sealed record SizingRules
             checks.Add(nameof(AvailableSizes), "Conductor sizes: none is chosen; choose at least one.");
         foreach (var label in AvailableSizes.Where(label => Table.Row(label) is null))
             checks.Add(nameof(AvailableSizes), $"Conductor sizes: \u201c{label}\u201d is not in {Table.Name}.");
+        if (CopperClad is { } clad)
+        {
+            checks.AddRange(clad.Table.Validate(text).Select(p => p with { Field = $"{nameof(CopperClad)}.{nameof(clad.Table)}.{p.Field}" }));
+            if (clad.AvailableSizes.Count == 0)
+                checks.Add($"{nameof(CopperClad)}.{nameof(clad.AvailableSizes)}", "Copper-clad sizes: none is chosen; choose at least one.");
+            foreach (var label in clad.AvailableSizes.Where(label => clad.Table.Row(label) is null))
+                checks.Add($"{nameof(CopperClad)}.{nameof(clad.AvailableSizes)}", $"Copper-clad sizes: \u201c{label}\u201d is not in {clad.Table.Name}.");
+        }
+
         CheckFuses(checks, nameof(Fuses), "Fuses", Fuses);
         CheckFuses(checks, nameof(BatteryFuses), "Fuses at the battery", BatteryFuses);
+        if (ReserveFuses.Count > 0)
+            CheckFuses(checks, nameof(ReserveFuses), "Fuses kept in reserve", ReserveFuses);
         return checks.Problems;
     }
 

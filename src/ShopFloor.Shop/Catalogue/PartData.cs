@@ -164,6 +164,12 @@ public enum CablePurpose
     Control,
 }
 
+public enum CableMetal
+{
+    Copper,
+    CopperCladAluminium,
+}
+
 public sealed class CableData : PartData
 {
     [PartField("Carries")]
@@ -174,6 +180,9 @@ public sealed class CableData : PartData
 
     [PartField("Cross-section", "mm²", Min = 0.05, Max = 300)]
     public double? AreaSquareMillimeters { get; set; }
+
+    [PartField("Conductor is of", Help = "Read the print on the cable: CCA is copper-clad aluminium.")]
+    public CableMetal Metal { get; set; }
 
     [PartField("Insulation withstands", "°C", Min = 40, Max = 250)]
     public double? InsulationCelsius { get; set; }

@@ -151,6 +151,15 @@ internal sealed class ElectricalSettingsMapping : IEntityTypeConfiguration<Elect
     }
 }
 
+internal sealed class OwnTableMapping : IEntityTypeConfiguration<OwnTable>
+{
+    public void Configure(EntityTypeBuilder<OwnTable> builder)
+    {
+        builder.HasQueryFilter(table => table.RemovedAt == null);
+        builder.Property(table => table.Form).HasJson().HasMaxLength(40_000);
+    }
+}
+
 internal sealed class RunChoiceMapping : IEntityTypeConfiguration<RunChoice>
 {
     public void Configure(EntityTypeBuilder<RunChoice> builder)

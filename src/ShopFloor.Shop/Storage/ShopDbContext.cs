@@ -50,6 +50,8 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
 
     public DbSet<ElectricalSettings> ElectricalSettings => Set<ElectricalSettings>();
 
+    public DbSet<OwnTable> OwnTables => Set<OwnTable>();
+
     public DbSet<RunChoice> RunChoices => Set<RunChoice>();
 
     public DbSet<DesignRelease> DesignReleases => Set<DesignRelease>();

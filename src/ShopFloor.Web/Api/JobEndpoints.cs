@@ -1,5 +1,7 @@
 using System.Globalization;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Vehicles;
@@ -24,6 +26,9 @@ internal static class JobEndpoints
             .WithSummary("Replaces a job's card. Needs If-Match. Without the scope SeePrices the budget stays as it is.")
             .Accepts<JobCardDetails>("application/json").Produces<ApiJob>().ProducesProblem(StatusCodes.Status404NotFound).ProducesProblem(StatusCodes.Status412PreconditionFailed)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity).ProducesProblem(StatusCodes.Status428PreconditionRequired).Needs(Permission.EditJobCards);
+        jobs.MapGet("/{jobId:guid}/wiring", WiringAsync).WithName("get-job-wiring")
+            .WithSummary("What the bench cuts: every conductor with its ends, size, colour, cut length, terminals, fuse and route.")
+            .Produces<WiringTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
         jobs.MapGet("/{jobId:guid}/budget", BudgetAsync).WithName("get-job-budget").WithSummary("What the client wants to spend.")
             .Produces<ApiBudget>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeePrices);
     }
@@ -93,6 +98,11 @@ internal static class JobEndpoints
             var outcome = await desk.EditCardAsync(actor, jobId, version, card, context.RequestAborted);
             return outcome.Succeeded ? await GetAsync(context, desk, jobId) : outcome.Answer(body, _ => Results.Empty);
         });
+
+    private static async Task<IResult> WiringAsync(HttpContext context, WiringSchedules schedules, Guid jobId) =>
+        await schedules.GetAsync(context.User.ToActor(), jobId, UnitText.Invariant, context.RequestAborted) is { } schedule
+            ? Results.Ok(WiringTable.Of(schedule))
+            : ApiAnswers.Missing("job");
 
     private static async Task<IResult> BudgetAsync(HttpContext context, JobDesk desk, Guid jobId) =>
         await desk.CardAsync(context.User.ToActor(), jobId, context.RequestAborted) is { Job.Details: var card }

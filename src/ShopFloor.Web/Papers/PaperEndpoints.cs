@@ -32,6 +32,7 @@ public static class PaperEndpoints
         papers.MapGet("/wiring.pdf", WiringAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/labels.pdf", LabelsAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/wiring.csv", WiringTableAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/wiring.json", WiringDataAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
@@ -57,6 +58,18 @@ public static class PaperEndpoints
 
         context.Response.Headers.CacheControl = "no-store";
         return Results.File(WiringSchedules.Csv(schedule), "text/csv; charset=utf-8", $"{schedule.JobReference}-wiring.csv");
+    }
+
+    private static async Task<IResult> WiringDataAsync(HttpContext context, Guid jobId, WiringSchedules schedules, CancellationToken cancellationToken)
+    {
+        if (await ScheduleAsync(context, jobId, schedules, cancellationToken) is not { } schedule)
+        {
+            return Results.NotFound();
+        }
+
+        context.Response.Headers.CacheControl = "no-store";
+        context.Response.Headers.ContentDisposition = $"attachment; filename=\"{schedule.JobReference}-wiring.json\"";
+        return Results.Ok(WiringTable.Of(schedule)); // the same composition as that of the API
     }
 
     private static async Task<IResult> DiagramAsync(HttpContext context, Guid jobId, WiringSchedules schedules, CancellationToken cancellationToken)

@@ -94,6 +94,30 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
     }
 
     [Fact]
+    public async Task The_wiring_of_a_job_is_read_with_its_units_and_is_the_same_download_on_the_design_page()
+    {
+        var id = await OpenAsync("Wired");
+        var heater = new JsonObject { ["kind"] = "accessory", ["name"] = "Heater", ["quantity"] = 1, ["zone"] = "boot-floor-right", ["data"] = new JsonObject { ["kind"] = "accessory", ["workingAmperes"] = 40 } };
+        Assert.Equal(HttpStatusCode.Created, (await host.Desk.PostAsJsonAsync($"/api/v1/jobs/{id}/parts", heater)).StatusCode);
+
+        var text = await host.Bay.GetStringAsync($"/api/v1/jobs/{id}/wiring");
+        var download = await (await host.Shop.SignInAsync(ShopRole.Technician)).GetAsync($"/documents/jobs/{id}/wiring.json");
+
+        var wire = JsonNode.Parse(text)?["wires"]?[0];
+        foreach (var field in new[] { "mark", "from", "to", "size", "areaSquareMillimeters", "colour", "cutMeters", "fromTerminal", "toTerminal", "fuseRatingAmperes", "fuseForm", "route", "notes" })
+        {
+            Assert.NotNull(wire?[field]);
+        }
+
+        Assert.Equal(0.3, (double?)JsonNode.Parse(text)?["serviceLoopMeters"]);
+        Assert.DoesNotContain("cost", text, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(text, await download.Content.ReadAsStringAsync());
+        Assert.Equal("attachment", download.Content.Headers.ContentDisposition?.DispositionType);
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/wiring")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await host.Shop.Anonymous().GetAsync($"/api/v1/jobs/{id}/wiring")).StatusCode);
+    }
+
+    [Fact]
     public async Task The_list_is_paged_by_key_without_gaps_or_doubles()
     {
         for (var i = 0; i < 3; i++)

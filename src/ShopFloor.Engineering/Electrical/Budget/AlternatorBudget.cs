@@ -4,10 +4,6 @@ using ShopFloor.Engineering.Units;
 namespace ShopFloor.Engineering.Electrical.Budget;
 
 /// <summary>Compares what the alternator gives, hot, at idle and at cruise, with the vehicle and the added loads on music.</summary>
-/// <remarks>
-/// Between known points the output is taken on the straight line; a real curve bends above it, so this errs on the low side.
-/// Below the first point it falls straight to nothing at <see cref="AlternatorRating.CutInRpm"/>; above the last it stays.
-/// </remarks>
 public static class AlternatorBudget
 {
     /// <summary>Share of the charge put in that a lead-acid battery gives back. From memory.</summary>
@@ -15,33 +11,6 @@ public static class AlternatorBudget
 
     private const string Subject = "Alternator";
     private const string SubjectId = "alternator";
-
-    /// <summary>Output at an alternator speed, by straight lines through the points.</summary>
-    /// <param name="points">Two points or more in rising speed.</param>
-    /// <param name="alternatorRpm">Alternator speed, 1/min.</param>
-    /// <returns>A.</returns>
-    /// <exception cref="ArgumentException">There is no point.</exception>
-    public static double OutputAmperes(IReadOnlyList<AlternatorPoint> points, double alternatorRpm)
-    {
-        ArgumentNullException.ThrowIfNull(points);
-        if (points.Count == 0)
-            throw new ArgumentException("There is no point.", nameof(points));
-        var first = points[0];
-        if (alternatorRpm < first.AlternatorRpm)
-        {
-            var start = Math.Min(AlternatorRating.CutInRpm, first.AlternatorRpm * 0.9);
-            return alternatorRpm <= start ? 0 : first.Amperes * (alternatorRpm - start) / (first.AlternatorRpm - start);
-        }
-
-        for (var i = 1; i < points.Count; i++)
-        {
-            var (low, high) = (points[i - 1], points[i]);
-            if (alternatorRpm <= high.AlternatorRpm)
-                return low.Amperes + (high.Amperes - low.Amperes) * (alternatorRpm - low.AlternatorRpm) / (high.AlternatorRpm - low.AlternatorRpm);
-        }
-
-        return points[^1].Amperes;
-    }
 
     /// <summary>Computes the balance at idle and at cruise.</summary>
     /// <param name="input">Charging system, speeds and loads.</param>
@@ -67,7 +36,7 @@ public static class AlternatorBudget
         AlternatorBalance At(double engineRpm, double defaultShare)
         {
             var rpm = engineRpm * input.PulleyRatio;
-            var available = points is not null ? hot * OutputAmperes(points, rpm)
+            var available = points is not null ? hot * AlternatorPoint.OutputAmperes(points, rpm)
                 : defaultShare * input.RatedAmperes!.Value; // validated: the rating is there when no curve and no stamp is
             var surplus = available - vehicle - added;
             var drift = input.BatteryAmpereHours is { } capacity ? 100 * surplus * (surplus > 0 ? ChargeEfficiency : 1) / capacity : (double?)null;

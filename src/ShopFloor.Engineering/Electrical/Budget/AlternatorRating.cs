@@ -6,7 +6,39 @@ namespace ShopFloor.Engineering.Electrical.Budget;
 /// <summary>Output of an alternator at one shaft speed.</summary>
 /// <param name="AlternatorRpm">Speed of the alternator shaft (not of the engine), 1/min.</param>
 /// <param name="Amperes">Output, A.</param>
-public sealed record AlternatorPoint(double AlternatorRpm, double Amperes);
+/// <remarks>
+/// Between known points the output is taken on the straight line; a real curve bends above it, so this errs on the low side.
+/// Below the first point it falls straight to nothing at <see cref="AlternatorRating.CutInRpm"/>; above the last it stays.
+/// </remarks>
+public sealed record AlternatorPoint(double AlternatorRpm, double Amperes)
+{
+    /// <summary>Output at an alternator speed, by straight lines through the points.</summary>
+    /// <param name="points">Two points or more in rising speed.</param>
+    /// <param name="alternatorRpm">Alternator speed, 1/min.</param>
+    /// <returns>A.</returns>
+    /// <exception cref="ArgumentException">There is no point.</exception>
+    public static double OutputAmperes(IReadOnlyList<AlternatorPoint> points, double alternatorRpm)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        if (points.Count == 0)
+            throw new ArgumentException("There is no point.", nameof(points));
+        var first = points[0];
+        if (alternatorRpm < first.AlternatorRpm)
+        {
+            var start = Math.Min(AlternatorRating.CutInRpm, first.AlternatorRpm * 0.9);
+            return alternatorRpm <= start ? 0 : first.Amperes * (alternatorRpm - start) / (first.AlternatorRpm - start);
+        }
+
+        for (var i = 1; i < points.Count; i++)
+        {
+            var (low, high) = (points[i - 1], points[i]);
+            if (alternatorRpm <= high.AlternatorRpm)
+                return low.Amperes + (high.Amperes - low.Amperes) * (alternatorRpm - low.AlternatorRpm) / (high.AlternatorRpm - low.AlternatorRpm);
+        }
+
+        return points[^1].Amperes;
+    }
+}
 
 /// <summary>Rating stamped on an alternator in the form "IL/IR A Vt V", for example "50/120 A 13.5 V". Source: SAE J56, ISO 8854.</summary>
 /// <remarks>Both speeds of the rating are recalled from memory. Both currents hold at room temperature (23 °C).</remarks>

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 
@@ -162,10 +163,10 @@ internal static class FeedNetworkChecks
 
         for (var i = 0; i < curve.Count; i++)
         {
-            checks.InRange($"{field}[{i}].{nameof(AlternatorCurvePoint.ShaftRpm)}", $"{alternator.Name}, shaft speed in 1/min", curve[i].ShaftRpm, 0, 100_000);
-            checks.InRange($"{field}[{i}].{nameof(AlternatorCurvePoint.Amperes)}", $"{alternator.Name}, output", curve[i].Amperes, 0, 100_000, QuantityKind.Current);
-            if (i > 0 && curve[i].ShaftRpm <= curve[i - 1].ShaftRpm)
-                checks.Add($"{field}[{i}].{nameof(AlternatorCurvePoint.ShaftRpm)}", $"{alternator.Name}, output curve: the speeds must rise from point to point.");
+            checks.InRange($"{field}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"{alternator.Name}, shaft speed in 1/min", curve[i].AlternatorRpm, 0, 100_000);
+            checks.InRange($"{field}[{i}].{nameof(AlternatorPoint.Amperes)}", $"{alternator.Name}, output", curve[i].Amperes, 0, 100_000, QuantityKind.Current);
+            if (i > 0 && curve[i].AlternatorRpm <= curve[i - 1].AlternatorRpm)
+                checks.Add($"{field}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"{alternator.Name}, output curve: the speeds must rise from point to point.");
         }
     }
 

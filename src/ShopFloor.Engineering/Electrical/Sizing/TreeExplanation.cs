@@ -24,7 +24,7 @@ internal static class TreeExplanation
         {
             new("Current a conductor may carry", "I = I_table · √((T_ins − T_amb)/(T_ins − T_table)) · k_bundle", "per run and cable, see the limits of each run",
                 "shown with each run", string.Join("; ", model.Options.Select(o => o.Table.Source).Distinct())),
-            new("Fuse", "smallest standard rating ≥ I / loading" + (input.FuseNotBelowFusesBehind ? ", not below the fuses behind it" : ""),
+            new("Fuse", "smallest standard rating ≥ I / loading" + (input.FuseNotBelowFusesBehind ? ", above the largest of several fuses behind it, not below a single one" : ""),
                 $"loading {text.Number(input.Rules.ContinuousLoading)}", "shown with each run", RunFindings.FuseSource),
             new("Drop of a run", "U = I · (R′(T) · L + R_body)", "L there and back for a return conductor", "shown with each run", "FAA AC 43.13-1B, table 11-7"),
             new("Choice over the whole tree", "g(D) = min over cables [c + Σ g_child(D + U)], D + U ≤ limit of each load",

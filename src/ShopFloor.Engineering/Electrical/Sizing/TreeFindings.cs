@@ -55,30 +55,14 @@ internal static class TreeFindings
 
         if (run.HasFuse && FusePosition.Find(Placement(node), text) is { } position)
             findings.Add(position);
-        if (node.Fuse is { } fuse && !FuseRatings.AtLeast(fuse.RatingAmperes, node.MinimumFuse))
+        findings.AddRange(new[]
         {
-            Add("fuse-below-load", Severity.Stop,
-                $"The fuse of {text.Amperes(fuse.RatingAmperes)} is too small for {text.Amperes(node.Continuous)}, which asks for at least {text.Amperes(node.MinimumFuse)}.",
-                "Choose a larger fuse, or let the program choose.", RunFindings.FuseSource);
-        }
-
-        if (sized.Conductor.Material.IsCopperClad)
-        {
-            Add("copper-clad-conductor", Severity.Warn,
-                $"{sized.Conductor.Label} has {text.Number(1 / sized.Conductor.Material.ShareOfCopperConductivity)} times the resistance of copper of the same size, and its skin must not be nicked.",
-                "Use terminals and crimps made for it and check them for heat after the first hours; where the terminal's maker does not allow it, use copper.",
-                ElectricalDefaults.CommonPractice);
-        }
-
+            node.Fuse is { } fuse ? ConductorFindings.FuseBelowLoad(run.Id, run.Name, fuse.RatingAmperes, node.Continuous, node.MinimumFuse, text) : null,
+            ConductorFindings.Clad(run.Id, run.Name, sized.Conductor, text),
+            ConductorFindings.ReturnNotMeasured(run.Id, run.Name, run.Route, node.BodyOhms, text),
+        }.OfType<Finding>());
         if (sized.SlackVolts is null)
             Add("run-feeds-nothing", Severity.Note, "Nothing is connected behind it; it got the least cable and fuse.", "Connect its load, or leave the run out.", ElectricalDefaults.CommonPractice);
-        if (run.Route is { ReturnPath: ReturnPath.VehicleBody, BodyReturnOhms: null })
-        {
-            Add("return-not-measured", Severity.Note,
-                $"The body return is taken as {text.Number(node.BodyOhms * 1000)} mΩ.",
-                "Measure the drop from the load's negative terminal to the battery's negative post under load, and enter the resistance.",
-                ElectricalDefaults.FromMemory);
-        }
     }
 
     private static FusePlacement Placement(TreeNode node) =>

@@ -47,6 +47,15 @@ internal sealed class TreeNode(TreeRun run, int index)
     /// <summary>Tightest drop limit of the loads at its end, V.</summary>
     public double OwnLimitVolts { get; set; } = double.PositiveInfinity;
 
+    /// <summary>Per cable, its table on this route; null where the table has no column for the insulation.</summary>
+    public RouteFactors?[] Factors { get; set; } = [];
+
+    /// <summary>Per cable, the current it may carry here, A.</summary>
+    public double[] Derated { get; set; } = [];
+
+    /// <summary>Per cable, whether it may be used here at all.</summary>
+    public bool[] Permitted { get; set; } = [];
+
     /// <summary>Every cable in the order of the options, judged.</summary>
     public Candidate[] All { get; set; } = [];
 
@@ -57,12 +66,13 @@ internal sealed class TreeNode(TreeRun run, int index)
 /// <summary>A supply tree prepared for choosing: order, currents, fuses and judged cables.</summary>
 internal sealed class TreeModel
 {
-    private int[] _tableOf = [];
+    private readonly AmpacityRow[] _rows;
 
     private TreeModel(TreeSizingInput input)
     {
         Input = input;
         Options = input.Options;
+        _rows = [.. Options.Select(o => o.Table.Row(o.Conductor.Label)!)]; // validated
         Nodes = [.. input.Runs.Select((r, i) => new TreeNode(r, i))];
         LimitVolts = [.. input.Loads.Select(l => l.MaxDropVolts ?? input.Rules.MaxDropPercent / 100 * input.SupplyVolts)];
         Order = Link();
@@ -88,15 +98,11 @@ internal sealed class TreeModel
     {
         var model = new TreeModel(input);
         model.SetCurrents();
-        model.ChooseFuses();
-        // Tables are told apart by reference: comparing them by value costs more than the sizing.
-        var tables = new Dictionary<AmpacityTable, int>(ReferenceEqualityComparer.Instance);
-        foreach (var option in model.Options)
-            tables.TryAdd(option.Table, tables.Count);
-        model._tableOf = [.. model.Options.Select(o => tables[o.Table])];
-        var factors = new Dictionary<(int, double, double, bool, int), TableFactors>();
         foreach (var node in model.Nodes)
-            model.Judge(node, factors);
+            model.Lay(node);
+        model.ChooseFuses();
+        foreach (var node in model.Nodes)
+            model.Judge(node);
         return model;
     }
 
@@ -153,80 +159,89 @@ internal sealed class TreeModel
         }
     }
 
+    /// <summary>What each cable may carry on the run's route, before its fuse is known.</summary>
+    private void Lay(TreeNode node)
+    {
+        var route = node.Run.Route;
+        // Tables are told apart by reference: comparing them by value costs more than the sizing.
+        var tables = new Dictionary<AmpacityTable, RouteFactors?>(ReferenceEqualityComparer.Instance);
+        node.Factors = new RouteFactors?[Options.Count];
+        node.Derated = new double[Options.Count];
+        for (var i = 0; i < Options.Count; i++)
+        {
+            var table = Options[i].Table;
+            if (!tables.TryGetValue(table, out var factors))
+                tables[table] = factors = route.InsulationCelsius < table.InsulationCelsius[0] ? null : new RouteFactors(table, route);
+            node.Factors[i] = factors;
+            node.Derated[i] = factors?.Derated(_rows[i]) ?? 0;
+        }
+
+        var length = route.LengthMeters!.Value; // validated
+        node.ConductorMeters = route.ReturnPath == ReturnPath.DedicatedConductor ? 2 * length : length;
+        node.BodyOhms = route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
+        var allowed = node.Run.AllowedSizes?.ToHashSet(StringComparer.Ordinal);
+        node.Permitted = [.. Options.Select((cable, i) => node.Factors[i] is not null && IsPermitted(node, cable, allowed))];
+    }
+
+    private bool IsPermitted(TreeNode node, CableOption cable, HashSet<string>? allowed) => node.Run.Route.ForcedSize is { } forced
+        ? forced == cable.Conductor.Label
+        : (cable.Stocked || !Input.StockedOnly)
+            && (allowed is null || allowed.Contains(cable.Conductor.Label))
+            && (node.Run.AllowCopperCladAluminium || !cable.Conductor.Material.IsCopperClad);
+
     private void ChooseFuses()
     {
-        var behind = new double[Nodes.Length];
+        var next = new List<double>[Nodes.Length];
         foreach (var node in BottomUp)
         {
             var rules = Input.Rules;
             node.MinimumFuse = FuseRatings.MinimumRating(
                 node.Continuous, rules.ContinuousLoading, Math.Max(25, node.Run.Route.AmbientCelsius), rules.FuseDeratingPerCelsius);
-            if (node.Run.HasFuse)
+            var behind = node.Children.SelectMany(c => next[c]).ToList();
+            if (!node.Run.HasFuse)
             {
-                node.Fuse = Fuse(node, Input.FuseNotBelowFusesBehind ? behind[node.Index] : 0);
-                behind[node.Index] = Math.Max(behind[node.Index], node.Fuse?.RatingAmperes ?? 0);
+                next[node.Index] = behind;
+                continue;
             }
 
-            if (node.Parent >= 0)
-                behind[node.Parent] = Math.Max(behind[node.Parent], behind[node.Index]);
+            node.Fuse = Fuse(node, Input.FuseNotBelowFusesBehind ? FuseRatings.LeastBefore(behind) : null);
+            next[node.Index] = node.Fuse is { } fuse ? [fuse.RatingAmperes] : [];
         }
 
         foreach (var node in TopDown)
             node.ProtectedBy = node.Run.HasFuse ? node.Fuse?.RatingAmperes : node.Parent >= 0 ? Nodes[node.Parent].ProtectedBy : null;
     }
 
-    private FuseChoice? Fuse(TreeNode node, double behind)
+    private FuseChoice? Fuse(TreeNode node, double? before)
     {
         var series = node.Parent < 0 ? Input.Rules.BatteryFuses : Input.Rules.Fuses;
         if (node.Run.Route.ForcedFuseAmperes is { } forced)
             return FuseRatings.Smallest(series, forced, forced, Input.SupplyVolts) ?? new FuseChoice(forced, null, "not in the shop's list", null, null);
-        var least = Math.Max(node.MinimumFuse, behind);
+        var least = Math.Max(node.MinimumFuse, before ?? 0);
         var smallest = FuseRatings.Smallest(series, least, double.MaxValue, Input.SupplyVolts);
         return node.Run.MakerFuseAmperes is { } maker ? FuseRatings.Largest(series, least, maker, Input.SupplyVolts) ?? smallest : smallest;
     }
 
-    private void Judge(TreeNode node, Dictionary<(int, double, double, bool, int), TableFactors> known)
+    private void Judge(TreeNode node)
     {
-        var route = node.Run.Route;
-        var length = route.LengthMeters!.Value; // validated
-        node.ConductorMeters = route.ReturnPath == ReturnPath.DedicatedConductor ? 2 * length : length;
-        node.BodyOhms = route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
-        var allowed = node.Run.AllowedSizes?.ToHashSet(StringComparer.Ordinal);
         node.All = new Candidate[Options.Count];
         for (var i = 0; i < Options.Count; i++)
-        {
-            var key = (_tableOf[i], route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace, route.BundledConductors);
-            if (!known.TryGetValue(key, out var factors))
-                known[key] = factors = TableFactors.Of(Options[i].Table, route);
-            node.All[i] = Judge(node, i, factors, allowed);
-        }
-
+            node.All[i] = Judge(node, i);
         node.Usable = Undominated(node.All);
     }
 
-    private Candidate Judge(TreeNode node, int option, TableFactors factors, HashSet<string>? allowed)
+    private Candidate Judge(TreeNode node, int option)
     {
-        var cable = Options[option];
-        var (conductor, route) = (cable.Conductor, node.Run.Route);
-        if (factors.Column < 0)
+        if (node.Factors[option] is not { } factors)
             return new Candidate(option, CableFault.NotPermitted, 0, double.PositiveInfinity, 0);
-
-        var derated = factors.Amperes[conductor.Label];
-        var celsius = VoltageDrop.ConductorCelsius(factors.EffectiveAmbient, factors.ColumnCelsius, node.DropAmperes, derated);
-        var volts = node.DropAmperes * (conductor.OhmsPerMeter(celsius) * node.ConductorMeters + node.BodyOhms);
-        var least = route.SheathedWholeWay ? cable.Table.MinimumSheathedAreaSquareMillimeters : cable.Table.MinimumAreaSquareMillimeters;
-        var permitted = route.ForcedSize is { } forced
-            ? forced == conductor.Label
-            : (cable.Stocked || !Input.StockedOnly)
-                && (allowed is null || allowed.Contains(conductor.Label))
-                && (node.Run.AllowCopperCladAluminium || !conductor.Material.IsCopperClad);
-        var fault = !permitted ? CableFault.NotPermitted
+        var (row, derated) = (_rows[option], node.Derated[option]);
+        var fault = !node.Permitted[option] ? CableFault.NotPermitted
             : !FuseRatings.AtLeast(derated, node.Continuous) ? CableFault.Ampacity
             : node.Run.HasFuse && node.Fuse is null ? CableFault.Fuse
             : node.ProtectedBy is { } fuse && !FuseRatings.AtLeast(derated, fuse) ? CableFault.Fuse
-            : !FuseRatings.AtLeast(conductor.AreaSquareMillimeters, least) ? CableFault.TooThin
+            : !factors.IsThickEnough(row) ? CableFault.TooThin
             : CableFault.None;
-        return new Candidate(option, fault, derated, volts, Objective(cable) * node.ConductorMeters);
+        return new Candidate(option, fault, derated, factors.Drop(row, node.DropAmperes, Input.SupplyVolts).Volts, Objective(Options[option]) * node.ConductorMeters);
     }
 
     private double Objective(CableOption cable) => Input.Objective switch
@@ -247,21 +262,5 @@ internal sealed class TreeModel
     {
         var usable = Array.FindAll(all, c => c.Fault == CableFault.None);
         return Array.ConvertAll(SizeStep.Undominated(Array.ConvertAll(usable, static c => new SizeStep(c.Objective, c.DropVolts))), i => usable[i]);
-    }
-}
-
-/// <summary>What a table gives on one route.</summary>
-internal sealed record TableFactors(int Column, double ColumnCelsius, double EffectiveAmbient, IReadOnlyDictionary<string, double> Amperes)
-{
-    public static TableFactors Of(AmpacityTable table, RunData route)
-    {
-        if (route.InsulationCelsius < table.InsulationCelsius[0])
-            return new TableFactors(-1, 0, 0, new Dictionary<string, double>());
-        var column = table.Column(route.InsulationCelsius);
-        var factor = table.AmbientFactor(route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace) * table.BundlingFactor(route.BundledConductors);
-        var ambient = route.EngineSpace ? Math.Max(route.AmbientCelsius, table.EngineSpaceAmbientCelsius) : route.AmbientCelsius;
-        return new TableFactors(
-            column, table.InsulationCelsius[column], ambient,
-            table.Rows.ToDictionary(r => r.Conductor.Label, r => r.Amperes[column] * factor, StringComparer.Ordinal));
     }
 }

@@ -6,7 +6,8 @@ namespace ShopFloor.Engineering.Electrical.Sizing;
 /// <summary>Chooses the conductors of a whole supply tree at once.</summary>
 /// <remarks>
 /// Of all sets that keep ampacity, fuse, least size and the drop at every load, the one with the least mass or price is taken. Fuses do
-/// not depend on the sizes: each is the smallest rating for its load, not below the fuses behind it, or the one the maker asks for or
+/// not depend on the sizes: each is the smallest rating for its load, above several fuses behind it and not below a single one, or the
+/// one the maker asks for or
 /// someone chose; a conductor must carry the fuse that protects it, its own or the nearest upstream. Drop is taken at the conductor
 /// temperature of <see cref="VoltageDrop.ConductorCelsius"/>. Currents are taken at the battery voltage entered.
 /// </remarks>

@@ -87,7 +87,8 @@ public sealed record TreeSizingInput
     public SizingObjective Objective { get; init; } = SizingObjective.ConductorMass;
 
     /// <summary>
-    /// Whether a fuse is at least as large as every fuse behind it, so that a branch fault does not name the wrong fuse. On by default.
+    /// Whether a fuse is above the largest of several fuses behind it and not below a single one (<see cref="FuseRatings.LeastBefore"/>), so
+    /// that a branch fault does not name the wrong fuse. On by default.
     /// </summary>
     public bool FuseNotBelowFusesBehind { get; init; } = true;
 

@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Conductors;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -18,12 +19,13 @@ public static class ElectricalPlanBuilder
 
     /// <summary>Where the run is a suggestion, its length comes from <see cref="VehicleZones.SuggestedRunMeters"/>.</summary>
     public static PlanBasis Build(
-        IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices)
+        IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices, PlanShelf? shelf = null)
     {
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
         var sources = FeedSources.Of(installed, vehicle, settings);
-        var routes = new RunRoutes(sources, settings, choices);
         var findings = new List<Finding>();
+        var rules = PlanTables.Rules(settings, shelf ?? PlanShelf.Empty, findings);
+        var routes = new RunRoutes(sources, settings, choices, rules, installed);
         var loads = new List<ElectricalLoad>();
         var runs = new List<RunPlace>();
         foreach (var consumer in PlanLoads.Of(installed, settings, findings))
@@ -36,13 +38,14 @@ public static class ElectricalPlanBuilder
                 continue;
             }
 
-            loads.Add(consumer.Load with { FedFrom = PointOf(place.SourceId), Branch = routes.Run(place) });
+            loads.Add(consumer.Load with { FedFrom = PointOf(place.SourceId), Branch = routes.Run(place), MaxDropPercent = place.Choice.MaxDropPercent });
         }
 
         var used = routes.PointsOnTheWay(runs);
         runs.InsertRange(0, used);
         AddUnusedBatteries(installed, used, findings);
         findings.AddRange(runs.Where(run => run.Choice.From.Length > 0 && run.Choice.From != run.SourceId).Select(SourceGone));
+        findings.AddRange(runs.Where(run => !string.IsNullOrWhiteSpace(run.Choice.Awg) && routes.SizeOf(run.Choice) is null).Select(run => SizeGone(run, routes.TableOf(run.Choice))));
         AddLengthFinding(runs, findings);
         var input = loads.Count == 0 ? null : new ElectricalPlanInput
         {
@@ -54,20 +57,47 @@ public static class ElectricalPlanBuilder
                 Kind = sources.Find(place.RunId)!.Kind, // a run to a point has its source
                 FedFrom = PointOf(place.SourceId),
                 Run = routes.Run(place),
+                Battery = installed.Find(part => part.Id == place.PartId)?.Data is BatteryData second
+                    ? new BatterySource(FeedNetworkBuilder.DefaultRestVolts, second.InternalMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms)
+                    : null,
             })],
             Loads = loads,
             Alternator = vehicle.AlternatorAmperes is { } amperes
                 ? new AlternatorData { RatedAmperes = amperes, VehicleBaseAmperes = settings.BaseLoadAmperes }
                 : null,
+            Battery = new BatterySource(
+                settings.BatteryRestVolts ?? FeedNetworkBuilder.DefaultRestVolts, settings.BatteryMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms),
             HybridOrElectric = vehicle.DriveType.IsHighVoltage(),
-            Rules = new SizingRules { MaxDropPercent = settings.MaxDropPercent, DropBasis = DropBasis.MusicCurrent, ContinuousLoading = settings.LoadingPercent / 100 },
+            Rules = rules,
         };
-        return new PlanBasis(input, runs, findings, sources);
+        return new PlanBasis(input, runs, findings, sources, rules);
     }
 
     /// <summary>The size as the table writes it, for example "4 AWG" for "4" and "1/0 AWG" for "0"; null when the table has no such size.</summary>
-    public static string? SizeLabel(string? typed) =>
-        WireGauge.TryParse(typed, out var gauge) && PublishedTables.Cfr33Part183425.Row(WireGauge.Label(gauge)) is { } row ? row.Conductor.Label : null;
+    public static string? SizeLabel(AmpacityTable table, string? typed)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        if (string.IsNullOrWhiteSpace(typed))
+        {
+            return null;
+        }
+
+        return table.Row(typed.Trim())?.Conductor.Label
+            ?? (WireGauge.TryParse(typed, out var gauge)
+                ? table.Rows.Select(row => row.Conductor).FirstOrDefault(size => size.SizeSystem == SizeSystem.Awg && (size.Label + " ").StartsWith(WireGauge.Label(gauge) + " ", StringComparison.Ordinal))?.Label
+                : null);
+    }
+
+    internal const string SizeGoneCode = "size-not-in-table";
+
+    private static Finding SizeGone(RunPlace run, AmpacityTable table) => new(
+        SizeGoneCode,
+        Severity.Warn,
+        run.RunId,
+        run.Name,
+        $"'{run.Choice.Awg}' is no size of the table; accepted are {string.Join(", ", table.Rows.Select(row => row.Conductor.Label))}. The plan chooses.",
+        "Choose a size of the table, or let the plan choose.",
+        table.Name);
 
     private static Finding SourceGone(RunPlace run) => new(
         "source-gone",
@@ -126,7 +156,8 @@ public static class ElectricalPlanBuilder
 /// <param name="Runs">Runs to points first, then those to loads.</param>
 /// <param name="Findings">What the parts list lacks for the plan.</param>
 /// <param name="Sources">What a run may take its current from.</param>
-public sealed record PlanBasis(ElectricalPlanInput? Input, IReadOnlyList<RunPlace> Runs, IReadOnlyList<Finding> Findings, FeedSources Sources);
+/// <param name="Rules">Tables, sizes and fuses the plan works with.</param>
+public sealed record PlanBasis(ElectricalPlanInput? Input, IReadOnlyList<RunPlace> Runs, IReadOnlyList<Finding> Findings, FeedSources Sources, SizingRules Rules);
 
 /// <summary>Where a run lies and what somebody decided about it.</summary>
 /// <param name="PartId">The part it feeds; null when the distribution it feeds is not on the parts list.</param>

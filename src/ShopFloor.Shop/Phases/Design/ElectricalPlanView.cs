@@ -16,6 +16,9 @@ public sealed record ElectricalPlanView
     /// <summary>What runs may take their current from.</summary>
     public required FeedSources Sources { get; init; }
 
+    /// <summary>Tables, sizes and fuses the plan works with, also while no part takes current.</summary>
+    public SizingRules Rules { get; init; } = new();
+
     /// <summary>Null when no part takes current.</summary>
     public required ElectricalPlanInput? Input { get; init; }
 

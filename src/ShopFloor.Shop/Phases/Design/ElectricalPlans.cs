@@ -61,6 +61,12 @@ public sealed class ElectricalPlans(ShopStore store)
                     return locked;
                 }
 
+                var shelf = await PlanShelf.ReadAsync(db, form, cancellationToken);
+                if (TableProblem(form, shelf) is { } wrong)
+                {
+                    return wrong;
+                }
+
                 var stored = await db.ElectricalSettings.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
                 if (stored is null)
                 {
@@ -104,7 +110,13 @@ public sealed class ElectricalPlans(ShopStore store)
                     return new Problem("", "That run is no longer in the plan; its part was changed or taken off the list.");
                 }
 
-                var refused = PlanRefusals.Of(facts.With(runId, form).Basis(), UnitText.Invariant).Where(refusal => refusal.RunId == runId);
+                var basis = facts.With(runId, form).Basis();
+                if (basis.Findings.FirstOrDefault(found => found.SubjectId == runId && found.Code == ElectricalPlanBuilder.SizeGoneCode) is { } size)
+                {
+                    return new Problem(nameof(form.Awg), size.Text);
+                }
+
+                var refused = PlanRefusals.Of(basis, UnitText.Invariant).Where(refusal => refusal.RunId == runId);
                 if (refused.FirstOrDefault() is { } refusal)
                 {
                     return new Problem(refusal.ChoiceField, refusal.Message);
@@ -225,6 +237,16 @@ public sealed class ElectricalPlans(ShopStore store)
             cancellationToken);
     }
 
+    private static Problem? TableProblem(ElectricalSettingsForm form, PlanShelf shelf)
+    {
+        var table = PlanTables.Printed(form, shelf.Own);
+        return form.Table.Length > 0 && shelf.Own is null && table.Name != form.Table
+            ? new Problem(nameof(form.Table), "That ampacity table is no longer there; choose another.")
+            : form.InsulationCelsius < table.InsulationCelsius[0]
+                ? new Problem(nameof(form.InsulationCelsius), $"The insulation withstands {form.InsulationCelsius} °C; {table.Name} is for {string.Join(", ", table.InsulationCelsius)} °C.")
+                : null;
+    }
+
     internal static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
@@ -238,6 +260,7 @@ public sealed class ElectricalPlans(ShopStore store)
             Settings = facts.Settings,
             SettingsVersion = facts.SettingsVersion,
             Sources = basis.Sources,
+            Rules = basis.Rules,
             Input = basis.Input,
             Result = result,
             Runs = runs,

@@ -1,5 +1,7 @@
 using System.ComponentModel.DataAnnotations;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Conductors;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -41,6 +43,19 @@ public sealed record ElectricalSettingsForm
 {
     [Display(Name = "Supply voltage at the battery, engine running (V)")]
     public double SupplyVolts { get; set; } = ElectricalDefaults.SupplyVolts;
+
+    /// <summary>Name of a table that comes with the program, the id of one of the shop's own, or empty for the usual one.</summary>
+    [Display(Name = "Ampacity table")]
+    public string Table { get; set; } = "";
+
+    [Display(Name = "Conductor sizes")]
+    public SizeSystem Sizes { get; set; }
+
+    [Display(Name = "Conductors are of")]
+    public CableMetal Metal { get; set; }
+
+    [Display(Name = "Only sizes the shop stocks")]
+    public bool StockedSizesOnly { get; set; }
 
     [Display(Name = "Crest factor of the music (dB)")]
     public double CrestFactorDecibels { get; set; } = ElectricalDefaults.CrestFactorDecibels;
@@ -93,6 +108,9 @@ public sealed record ElectricalSettingsForm
         .Range(BatteryRestVolts, nameof(BatteryRestVolts), "The battery's voltage at rest", 6, 60, "V")
         .Range(BatteryMilliohms, nameof(BatteryMilliohms), "The battery's internal resistance", 0.5, 500, "mΩ")
         .That(VehicleZones.Exists(DistributionZone), nameof(DistributionZone), $"'{DistributionZone}' is no place in the vehicle.")
-        .That(InsulationCelsius is 60 or 75 or 80 or 90 or 105 or 125 or 200, nameof(InsulationCelsius), $"The insulation is {InsulationCelsius} °C; the table has 60, 75, 80, 90, 105, 125 and 200 °C.")
+        .Range(InsulationCelsius, nameof(InsulationCelsius), "The insulation", 40, 250, "°C")
+        .Longest(Table, nameof(Table), "The ampacity table", Limits.Name)
+        .That(Sizes is SizeSystem.Awg or SizeSystem.VehicleMetric or SizeSystem.Class5Metric, nameof(Sizes), $"'{Sizes}' is no size system of the plan; accepted are {SizeSystem.Awg}, {SizeSystem.VehicleMetric} and {SizeSystem.Class5Metric}.")
+        .That(Enum.IsDefined(Metal), nameof(Metal), $"'{Metal}' is no metal of cables.")
         .Problems;
 }

@@ -121,7 +121,8 @@ public static class FeedNetworkBuilder
     {
         FuseForm.Blade or FuseForm.MiniBlade => FuseCurves.Blade,
         FuseForm.HighCurrentBlade => FuseCurves.HighCurrentBlade,
-        FuseForm.BoltInSmall or FuseForm.BoltInLarge => FuseCurves.BoltIn,
+        // No band of the strip's own is known here; that of the bolt-in forms stands for it, from memory.
+        FuseForm.BoltInSmall or FuseForm.BoltInLarge or FuseForm.Strip => FuseCurves.BoltIn,
         _ => null,
     };
 
@@ -178,9 +179,12 @@ public static class FeedNetworkBuilder
         Name = name,
         From = from,
         To = to,
-        AreaSquareMillimeters = sizing.Conductor.AreaSquareMillimeters,
+        Material = sizing.Conductor.Material.IsCopperClad ? ConductorMetal.CopperCladAluminium10 : ConductorMetal.Copper,
+        // A metric size goes in by its published resistance.
+        AreaSquareMillimeters = sizing.Conductor.Material.IsCopperClad ? sizing.Conductor.AreaSquareMillimeters : sizing.Conductor.EquivalentCopperSquareMillimeters,
         LengthMeters = sizing.LengthMeters,
-        AmbientCelsius = plan.Settings.CabinCelsius,
+        AmbientCelsius = sizing.AmbientCelsius,
+        TableAmbientCelsius = plan.Rules.Table.AmbientCelsius,
         InsulationCelsius = sizing.TableColumnCelsius,
         // The table's current with bundling, at the table's own ambient: the heating law brings the real ambient in.
         TableAmperes = sizing.TableAmperes * sizing.BundlingFactor,

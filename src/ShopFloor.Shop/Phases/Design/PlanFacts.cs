@@ -12,7 +12,8 @@ internal sealed record PlanFacts(
     ElectricalSettingsForm Settings,
     Guid SettingsVersion,
     IReadOnlyDictionary<string, RunChoiceForm> Choices,
-    IReadOnlyDictionary<string, Guid> ChoiceVersions)
+    IReadOnlyDictionary<string, Guid> ChoiceVersions,
+    PlanShelf Shelf)
 {
     public static async Task<PlanFacts> ReadAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
@@ -29,11 +30,12 @@ internal sealed record PlanFacts(
             settings?.Form ?? new ElectricalSettingsForm(),
             settings?.Version ?? Guid.Empty,
             choices.ToDictionary(choice => choice.RunId, choice => choice.Form),
-            choices.ToDictionary(choice => choice.RunId, choice => choice.Version));
+            choices.ToDictionary(choice => choice.RunId, choice => choice.Version),
+            await PlanShelf.ReadAsync(db, settings?.Form ?? new ElectricalSettingsForm(), cancellationToken));
     }
 
     public PlanFacts With(string runId, RunChoiceForm choice) =>
         this with { Choices = new Dictionary<string, RunChoiceForm>(Choices) { [runId] = choice } };
 
-    public PlanBasis Basis() => ElectricalPlanBuilder.Build(Parts, Vehicle, Settings, Choices);
+    public PlanBasis Basis() => ElectricalPlanBuilder.Build(Parts, Vehicle, Settings, Choices, Shelf);
 }

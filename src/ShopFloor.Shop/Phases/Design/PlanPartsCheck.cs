@@ -25,6 +25,18 @@ internal static class PlanPartsCheck
 
             foreach (var cable in cables)
             {
+                if (((CableData)cable.Data).Metal == CableMetal.CopperCladAluminium && !sizing.Conductor.Material.IsCopperClad)
+                {
+                    yield return new Finding(
+                        "cable-part-clad",
+                        Severity.Stop,
+                        cable.Id.ToString(),
+                        cable.Name,
+                        $"The cable on the parts list is copper-clad aluminium; {run.Place.Name} was reckoned with copper.",
+                        "Put the planned cable on the parts list, or say on this run that its conductor is copper-clad aluminium.",
+                        sizing.TableName);
+                }
+
                 if (AreaOf((CableData)cable.Data) is { } area && area < sizing.Conductor.AreaSquareMillimeters * 0.995)
                 {
                     yield return new Finding(
@@ -40,6 +52,20 @@ internal static class PlanPartsCheck
 
             foreach (var fuse in fuses)
             {
+                var data = (FuseData)fuse.Data;
+                if (sizing.ProspectiveAmperes is { } fault && (data.InterruptAmperes ?? PlanShelf.SeriesOf(data.Form)?.InterruptAmperes) is { } interrupts && interrupts < fault * (1 - 1e-9)
+                    && sizing.Fuse?.InterruptAmperes >= fault)
+                {
+                    yield return new Finding(
+                        "fuse-part-cannot-interrupt",
+                        Severity.Stop,
+                        fuse.Id.ToString(),
+                        fuse.Name,
+                        $"The fuse on the parts list interrupts {text.Amperes(interrupts)}; a short circuit can drive {text.Amperes(fault)} through it. {run.Place.Name} asks for a {sizing.Fuse.FormName} fuse.",
+                        "Put the planned fuse on the parts list, or enter on the part what its maker states.",
+                        data.InterruptAmperes is null ? ElectricalDefaults.InterruptSource : "the fuse part");
+                }
+
                 if (sizing.Fuse is { } planned && ((FuseData)fuse.Data).RatingAmperes is { } rating && Math.Abs(rating - planned.RatingAmperes) > 1e-6)
                 {
                     yield return new Finding(

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Conductors;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -96,10 +97,10 @@ internal static class PlannedParts
                 continue;
             }
 
-            yield return Cable(run, sizing, CablePurpose.Power, sizing.LengthMeters, view.Settings, stock);
+            yield return Cable(run, sizing, CablePurpose.Power, sizing.LengthMeters, stock);
             if (sizing.ReturnPath == ReturnPath.DedicatedConductor)
             {
-                yield return Cable(run, sizing, CablePurpose.Ground, sizing.LengthMeters, view.Settings, stock);
+                yield return Cable(run, sizing, CablePurpose.Ground, sizing.LengthMeters, stock);
             }
 
             if (sizing.Fuse is { } fuse)
@@ -114,19 +115,21 @@ internal static class PlannedParts
         }
     }
 
+    /// <summary>The cable of the catalogue a run would be made of: of its size and metal, warm enough, cheapest first.</summary>
+    internal static CataloguePart? CableOf(IEnumerable<CataloguePart> stock, ConductorSize size, double insulationCelsius, CablePurpose purpose) => stock
+        .Where(part => part.Data is CableData cable
+            && part.Unit == PartUnit.Meter
+            && (cable.Purpose == purpose || cable.Purpose == CablePurpose.Power)
+            && PlanShelf.IsSize(cable, size)
+            && cable.InsulationCelsius >= insulationCelsius)
+        .OrderBy(part => ((CableData)part.Data).Purpose != purpose)
+        .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
+        .FirstOrDefault();
+
     private static WantedPart Cable(
-        PlanRun run, RunSizingResult sizing, CablePurpose purpose, double meters, ElectricalSettingsForm settings, List<CataloguePart> stock)
+        PlanRun run, RunSizingResult sizing, CablePurpose purpose, double meters, List<CataloguePart> stock)
     {
-        var match = stock
-            .Where(part => part.Data is CableData cable
-                && part.Unit == PartUnit.Meter
-                && (cable.Purpose == purpose || cable.Purpose == CablePurpose.Power)
-                && PlanPartsCheck.AreaOf(cable) is { } area
-                && Math.Abs((area / sizing.Conductor.AreaSquareMillimeters) - 1) < 0.005
-                && cable.InsulationCelsius >= settings.InsulationCelsius)
-            .OrderBy(part => ((CableData)part.Data).Purpose != purpose)
-            .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
-            .FirstOrDefault();
+        var match = CableOf(stock, sizing.Conductor, sizing.InsulationCelsius, purpose);
         var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
         {
             Kind = PartKind.Cable,
@@ -136,9 +139,10 @@ internal static class PlannedParts
             Data = new CableData
             {
                 Purpose = purpose,
-                Awg = sizing.Conductor.Label,
+                Awg = sizing.Conductor.SizeSystem == SizeSystem.Awg ? sizing.Conductor.Label.Split(" AWG")[0] : null,
+                Metal = sizing.Conductor.Material.IsCopperClad ? CableMetal.CopperCladAluminium : CableMetal.Copper,
                 AreaSquareMillimeters = Math.Round(sizing.Conductor.AreaSquareMillimeters, 2),
-                InsulationCelsius = settings.InsulationCelsius,
+                InsulationCelsius = sizing.InsulationCelsius,
             },
             Notes = "From the electrical plan. The mass is an estimate: copper by area, insulation from memory.",
         };
@@ -200,8 +204,9 @@ internal static class PlannedParts
     private static bool SameThing(JobPart line, JobPartDetails wanted) => (line.Data, wanted.Data) switch
     {
         (CableData mine, CableData theirs) => PlanPartsCheck.AreaOf(mine) is { } a && PlanPartsCheck.AreaOf(theirs) is { } b
-            && Math.Abs((a / b) - 1) < 0.005 && !(mine.InsulationCelsius < theirs.InsulationCelsius),
-        (FuseData mine, FuseData theirs) => mine.RatingAmperes == theirs.RatingAmperes,
+            && Math.Abs((a / b) - 1) < 0.005 && mine.Metal == theirs.Metal && !(mine.InsulationCelsius < theirs.InsulationCelsius),
+        (FuseData mine, FuseData theirs) => mine.RatingAmperes == theirs.RatingAmperes
+            && (PlanShelf.SeriesOf(mine.Form)?.Form == PlanShelf.SeriesOf(theirs.Form)?.Form || mine.InterruptAmperes >= theirs.InterruptAmperes),
         (DistributionData mine, DistributionData theirs) => mine.Ways >= theirs.Ways && mine.MaxAmperes >= theirs.MaxAmperes,
         _ => false,
     };

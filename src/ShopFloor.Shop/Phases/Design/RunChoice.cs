@@ -1,11 +1,19 @@
 using System.ComponentModel.DataAnnotations;
 using System.Text.Json.Serialization;
-using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
 
 namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>How a run lies; other cables in the same conduit or bundle warm it.</summary>
+public enum RunLay
+{
+    Open,
+    Sheathed,
+    Bundled,
+}
 
 /// <summary>What somebody measured or decided about one run, over what the plan would choose by itself.</summary>
 public sealed class RunChoice : IAudited, IVersioned
@@ -57,8 +65,29 @@ public sealed record RunChoiceForm
     [Display(Name = "In a sheath all the way to the fuse")]
     public bool SheathedToFuse { get; set; }
 
+    [Display(Name = "Conductor is of")]
+    public CableMetal? Metal { get; set; }
+
+    [Display(Name = "Insulation withstands (°C)")]
+    public int? InsulationCelsius { get; set; }
+
+    [Display(Name = "Warmest place it passes (°C)")]
+    public double? AmbientCelsius { get; set; }
+
+    /// <summary>Null goes by the places the run lies between.</summary>
+    [Display(Name = "Passes the engine space")]
+    public bool? EngineSpace { get; set; }
+
+    /// <summary>Null lies as the assumptions say.</summary>
+    [Display(Name = "Lies")]
+    public RunLay? Lies { get; set; }
+
     [Display(Name = "Current-carrying cables bundled together")]
     public int? BundledConductors { get; set; }
+
+    /// <summary>Of a run to a load; null keeps that of the assumptions.</summary>
+    [Display(Name = "Largest voltage drop at music level, battery to this load (%)")]
+    public double? MaxDropPercent { get; set; }
 
     /// <summary>Id of a <see cref="FeedSource"/>, or one of the constants of <see cref="FeedSources"/>; empty for what is usual.</summary>
     [Display(Name = "Takes its current from")]
@@ -72,12 +101,15 @@ public sealed record RunChoiceForm
 
     public List<Problem> Problems() => new Check()
         .Range(LengthMeters, nameof(LengthMeters), "The length", 0.05, 30, "m")
-        .That(
-            string.IsNullOrWhiteSpace(Awg) || ElectricalPlanBuilder.SizeLabel(Awg) is not null,
-            nameof(Awg),
-            $"'{Awg}' is no size of the table; accepted are {string.Join(", ", PublishedTables.Cfr33Part183425.Rows.Select(row => row.Conductor.Label))}.")
+        .Longest(Awg, nameof(Awg), "The conductor size", Limits.Name)
+        .That(Metal is null || Enum.IsDefined(Metal.Value), nameof(Metal), $"'{Metal}' is no metal of cables.")
+        .That(Lies is null || Enum.IsDefined(Lies.Value), nameof(Lies), $"'{Lies}' is no way a cable lies.")
+        .Range(InsulationCelsius, nameof(InsulationCelsius), "The insulation", 40, 250, "°C")
+        .Range(AmbientCelsius, nameof(AmbientCelsius), "The temperature", -40, 150, "°C")
+        .Range(MaxDropPercent, nameof(MaxDropPercent), "The voltage drop", 0.1, 20, "%")
         .Range(FuseAmperes, nameof(FuseAmperes), "The fuse", 0.5, 1_000, "A")
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
+        .That(Lies != RunLay.Bundled || BundledConductors >= 2, nameof(BundledConductors), $"The number of bundled cables is {BundledConductors?.ToString(System.Globalization.CultureInfo.CurrentCulture) ?? "not said"}; a bundle has 2 to 100.")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
         .Longest(From, nameof(From), "What it takes its current from", Limits.Line)
         .Longest(Route, nameof(Route), "The route", Limits.Line)

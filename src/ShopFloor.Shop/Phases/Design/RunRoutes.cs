@@ -1,10 +1,13 @@
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>Lays the runs of a plan between their sources and what they feed.</summary>
-internal sealed class RunRoutes(FeedSources sources, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices)
+internal sealed class RunRoutes(
+    FeedSources sources, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices, SizingRules rules, IReadOnlyList<JobPart> installed)
 {
     public RunPlace Load(PlanLoads.Consumer consumer) =>
         Place(consumer.Load.Id, consumer.Load.Name, consumer.Part.Id, ElectricalPlanBuilder.MainRunId, consumer.Part.Zone);
@@ -37,16 +40,33 @@ internal sealed class RunRoutes(FeedSources sources, ElectricalSettingsForm sett
             LengthMeters = place.LengthMeters,
             ReturnPath = throughBody ? ReturnPath.VehicleBody : ReturnPath.DedicatedConductor,
             BodyReturnOhms = throughBody ? settings.BodyMilliohms / 1000 : null,
-            InsulationCelsius = settings.InsulationCelsius,
-            AmbientCelsius = settings.CabinCelsius,
-            EngineSpace = place.To.Length > 0 && VehicleZones.PassesEngineSpace(place.From, place.To),
-            BundledConductors = place.Choice.BundledConductors ?? settings.BundledConductors,
-            SheathedWholeWay = place.Choice.SheathedToFuse,
+            InsulationCelsius = place.Choice.InsulationCelsius ?? settings.InsulationCelsius,
+            AmbientCelsius = place.Choice.AmbientCelsius ?? settings.CabinCelsius,
+            EngineSpace = place.Choice.EngineSpace ?? (place.To.Length > 0 && VehicleZones.PassesEngineSpace(place.From, place.To)),
+            BundledConductors = Bundled(place.Choice),
+            SheathedWholeWay = place.Choice.SheathedToFuse || place.Choice.Lies == RunLay.Sheathed,
+            CopperClad = IsClad(place.Choice),
+            Fitted = installed.Where(part => part.PlanRunId == place.RunId).Select(part => part.Data).OfType<FuseData>().Select(PlanShelf.FittedOf).FirstOrDefault(fuse => fuse is not null),
             SourceToFuseMeters = place.Choice.FuseDistanceMeters ?? (fuseAtSource ? 0 : null),
-            ForcedSize = ElectricalPlanBuilder.SizeLabel(place.Choice.Awg),
+            ForcedSize = SizeOf(place.Choice),
             ForcedFuseAmperes = place.Choice.FuseAmperes,
         };
     }
+
+    /// <summary>The size chosen by hand as the run's table writes it; null when none was chosen or the table has no such size.</summary>
+    public string? SizeOf(RunChoiceForm choice) => ElectricalPlanBuilder.SizeLabel(TableOf(choice), choice.Awg);
+
+    /// <summary>The table the sizes of a run come from.</summary>
+    public AmpacityTable TableOf(RunChoiceForm choice) => rules.For(new RunData { CopperClad = IsClad(choice) }).Table;
+
+    private bool IsClad(RunChoiceForm choice) => (choice.Metal ?? settings.Metal) == CableMetal.CopperCladAluminium && rules.CopperClad is not null;
+
+    private int Bundled(RunChoiceForm choice) => choice.Lies switch
+    {
+        RunLay.Open => 1,
+        RunLay.Sheathed or RunLay.Bundled => choice.BundledConductors ?? 1,
+        _ => choice.BundledConductors ?? settings.BundledConductors,
+    };
 
     private RunPlace Point(FeedSource point)
     {

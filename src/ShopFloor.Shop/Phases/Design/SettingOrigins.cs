@@ -8,6 +8,10 @@ public static class SettingOrigins
     private static readonly Dictionary<string, string> Origins = new()
     {
         [nameof(ElectricalSettingsForm.SupplyVolts)] = $"Charging voltage of a 12 V vehicle: {ElectricalDefaults.CommonPractice}. Measure it.",
+        [nameof(ElectricalSettingsForm.Table)] = "What a conductor may carry. The owner enters further tables in the settings.",
+        [nameof(ElectricalSettingsForm.Sizes)] = "Sizes a table does not list get the current of the next smaller one by copper of the same resistance; nothing is interpolated.",
+        [nameof(ElectricalSettingsForm.Metal)] = "Copper-clad aluminium: 62.9 % of copper's conductivity (ASTM B566 class 10A, least value).",
+        [nameof(ElectricalSettingsForm.StockedSizesOnly)] = "Stocked are the sizes of power and ground cables in the catalogue.",
         [nameof(ElectricalSettingsForm.CrestFactorDecibels)] = "9 dB below a full sine, the one-eighth power of 16 CFR 432.3 and EN 60065:1993, 4.2.6.",
         [nameof(ElectricalSettingsForm.InsulationCelsius)] = "Plain PVC vehicle cable, from memory. Read the print on the cable.",
         [nameof(ElectricalSettingsForm.MaxDropPercent)] = "ABYC E-11 uses 3 % for electronics.",

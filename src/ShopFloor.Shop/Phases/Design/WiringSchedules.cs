@@ -131,7 +131,7 @@ public sealed class WiringSchedules(ShopStore store)
             isReturn ? from : to,
             sizing.Conductor.Label,
             sizing.Conductor.AreaSquareMillimeters,
-            plan.Settings.InsulationCelsius,
+            sizing.InsulationCelsius,
             isReturn ? shop.ReturnColour : shop.FeedColour,
             // Up to the next 5 cm: what a tape measure at the bench is read to.
             Math.Ceiling(Math.Round((sizing.LengthMeters + ServiceLoopMeters) * 20, 6)) / 20,

@@ -937,6 +937,29 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.ToTable("ElectricalSettings");
                 });
 
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Design.OwnTable", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Form")
+                        .IsRequired()
+                        .HasMaxLength(40000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("OwnTables");
+                });
+
             modelBuilder.Entity("ShopFloor.Shop.Phases.Design.RunChoice", b =>
                 {
                     b.Property<Guid>("Id")

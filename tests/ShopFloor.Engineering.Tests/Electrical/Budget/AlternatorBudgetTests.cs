@@ -72,9 +72,9 @@ public class AlternatorBudgetTests
         Assert.Equal(16, result.Idle.AvailableAmperes, 9);
         Assert.Equal(48, result.Cruise.AvailableAmperes, 9);
         // Halfway from 1300 to 2500 rpm: (16 + 41) / 2.
-        Assert.Equal(28.5, AlternatorBudget.OutputAmperes(input.Curve, 1900), 9);
-        Assert.Equal(0, AlternatorBudget.OutputAmperes(input.Curve, 900));
-        Assert.Equal(48, AlternatorBudget.OutputAmperes(input.Curve, 9000));
+        Assert.Equal(28.5, AlternatorPoint.OutputAmperes(input.Curve, 1900), 9);
+        Assert.Equal(0, AlternatorPoint.OutputAmperes(input.Curve, 900));
+        Assert.Equal(48, AlternatorPoint.OutputAmperes(input.Curve, 9000));
     }
 
     [Fact]
@@ -123,8 +123,8 @@ public class AlternatorBudgetTests
         // Halfway from 1000 to 1500 1/min: half of 50 A.
         var points = AlternatorRating.Parse("50/120 A 13.5 V")!.Points;
 
-        Assert.Equal(25, AlternatorBudget.OutputAmperes(points, 1250), 9);
-        Assert.Equal(0, AlternatorBudget.OutputAmperes(points, 1000), 9);
+        Assert.Equal(25, AlternatorPoint.OutputAmperes(points, 1250), 9);
+        Assert.Equal(0, AlternatorPoint.OutputAmperes(points, 1000), 9);
     }
 
     [Fact]
@@ -141,6 +141,6 @@ public class AlternatorBudgetTests
     public void Straight_lines_stay_below_a_published_curve()
     {
         // The same marine unit by its first and last point only: 26.4 A at 2500 1/min where it gave 41 A. The rating form errs on the low side.
-        Assert.True(AlternatorBudget.OutputAmperes([new(1300, 16), new(5000, 48)], 2500) < 41);
+        Assert.True(AlternatorPoint.OutputAmperes([new(1300, 16), new(5000, 48)], 2500) < 41);
     }
 }

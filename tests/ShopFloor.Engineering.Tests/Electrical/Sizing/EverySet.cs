@@ -46,8 +46,24 @@ internal sealed class EverySet
     {
         if (!_input.Runs[run].HasFuse)
             return null;
-        var behind = Below(run).Select(OwnFuse).Max() ?? 0;
-        var least = Math.Max(_current[run] / 0.8, behind);
+        // Above the largest of several fuses next behind, not below a single one.
+        var next = NextFuses(run).ToList();
+        return Rating(run, Math.Max(_current[run] / 0.8, next.Count switch { 0 => 0, 1 => next[0], _ => next.Max() + 0.1 }));
+    }
+
+    private IEnumerable<double> NextFuses(int run) => Enumerable.Range(0, _parents.Length).Where(i => _parents[i] == run)
+        .SelectMany(child => OwnFuse(child) is { } fuse ? [fuse] : NextFuses(child));
+
+    private double Derated(int run, CableOption cable)
+    {
+        var route = _input.Runs[run].Route;
+        return cable.Table.Amperes(cable.Conductor.Label, route.InsulationCelsius)
+            * cable.Table.AmbientFactor(route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace)
+            * cable.Table.BundlingFactor(route.BundledConductors);
+    }
+
+    private double Rating(int run, double least)
+    {
         var series = _parents[run] < 0 ? _input.Rules.BatteryFuses : _input.Rules.Fuses;
         var ratings = series.SelectMany(s => s.RatingsAmperes).Where(r => r >= least * (1 - 1e-9)).ToList();
         return ratings.Count == 0 ? double.PositiveInfinity : ratings.Min();
@@ -95,9 +111,7 @@ internal sealed class EverySet
         var usable = new List<(double, double)>();
         foreach (var cable in _input.Cables!)
         {
-            var amperes = cable.Table.Amperes(cable.Conductor.Label, route.InsulationCelsius)
-                * cable.Table.AmbientFactor(route.InsulationCelsius, route.AmbientCelsius, route.EngineSpace)
-                * cable.Table.BundlingFactor(route.BundledConductors);
+            var amperes = Derated(run, cable);
             if (amperes < Math.Max(_current[run], Protecting(run) ?? 0) * (1 - 1e-9) || cable.Conductor.AreaSquareMillimeters < cable.Table.MinimumAreaSquareMillimeters - 1e-9)
                 continue;
             var body = route.ReturnPath == ReturnPath.VehicleBody;

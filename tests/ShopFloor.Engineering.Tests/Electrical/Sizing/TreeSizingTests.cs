@@ -80,11 +80,12 @@ public class TreeSizingTests
     }
 
     [Fact]
-    public void A_fuse_is_not_below_the_fuses_behind_it_unless_that_is_switched_off()
+    public void A_fuse_is_above_the_largest_of_several_behind_it_unless_that_is_switched_off()
     {
         var input = Car.WithRun(1, r => r with { MakerFuseAmperes = 100 });
 
-        Assert.Equal([100.0, 100, 25], TreeSizing.Size(input).Runs.Select(r => r.Fuse!.RatingAmperes));
+        // The next rating above 100 A is 120 A (high-current blade, ISO 8820).
+        Assert.Equal([120.0, 100, 25], TreeSizing.Size(input).Runs.Select(r => r.Fuse!.RatingAmperes));
         Assert.Equal([80.0, 100, 25], TreeSizing.Size(input with { FuseNotBelowFusesBehind = false }).Runs.Select(r => r.Fuse!.RatingAmperes));
     }
 
