@@ -17,7 +17,7 @@ internal static class GateFindings
     public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
-        .. await ElectricalPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await MeasuredFindings.SupplyAsync(db, jobId, cancellationToken),
         .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
