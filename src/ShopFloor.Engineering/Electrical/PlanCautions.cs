@@ -9,7 +9,7 @@ internal static class PlanCautions
     [
         .. WorkSafety.Supply(input.HybridOrElectric).Select(caution => caution.Text),
         "Fuse each feed close to its source. Fit the fuse last, after checking the run for shorts to the body.",
-        "Keep conductors off airbag and belt-tensioner wiring and out of the way of airbags, seat rails, pedals, steering, hot and moving parts; use grommets through metal.",
+        WorkSafety.RestraintRule,
         $"{input.Rules.Table.Name}: {input.Rules.Table.Statement}",
         "Efficiencies, idle currents, ambient and fuse forms marked \u201ccommon practice\u201d or \u201cfrom memory\u201d are starting values: read the marking and the maker's data.",
     ];

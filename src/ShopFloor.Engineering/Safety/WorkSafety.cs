@@ -34,6 +34,9 @@ public static class WorkSafety
     /// <summary>Before the battery is taken off: what forgets.</summary>
     public const string Forgetful = "Looked up and written down: radio code, clock, windows and roof, steering angle, seat and mirror memory, battery registration: what must be learned again after the battery was off";
 
+    /// <summary>Where cables stay away.</summary>
+    public const string RestraintRule = "Cables stay off airbag and belt-tensioner wiring and out of the way of airbags, seat rails, pedals, steering, hot and moving parts; grommets through metal.";
+
     /// <summary>When a memory saver may be used.</summary>
     public const string MemorySaver = "Memory saver only if the vehicle maker allows it: small current, its own fuse. It keeps every circuit live, so never with airbag plugs or the new feed open";
 

@@ -26,7 +26,8 @@ internal static class CommissioningGate
             rows,
             [.. gated.Where(finding => !IsMeasured(finding))],
             [.. gated.Where(IsMeasured)],
-            await db.Users.Where(member => member.Role == ShopRole.Owner && member.IsActive).OrderBy(member => member.DisplayName).Select(member => member.DisplayName).ToListAsync(cancellationToken));
+            await db.Users.Where(member => member.Role == ShopRole.Owner && member.IsActive).OrderBy(member => member.DisplayName).Select(member => member.DisplayName).ToListAsync(cancellationToken),
+            SupplySafety.Of(supply.Facts.Vehicle, supply.Facts.Parts));
     }
 
     /// <returns>Why nothing may be started or ticked in the stage; null for any stage but commissioning.</returns>

@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Electrical.Commissioning;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 
 namespace ShopFloor.Shop.Phases.Build;
 
@@ -8,8 +9,9 @@ namespace ShopFloor.Shop.Phases.Build;
 /// <param name="Design">Stops of the plan and the network: they hold the start.</param>
 /// <param name="Values">Missing values and values outside their limits: they hold the end.</param>
 /// <param name="Releasers">Who may sign a finding off.</param>
+/// <param name="Safety">What the job's facts say about working safely on its supply.</param>
 public sealed record MeasuredSheet(
-    Guid JobId, IReadOnlyList<MeasuredRow> Rows, IReadOnlyList<GatedFinding> Design, IReadOnlyList<GatedFinding> Values, IReadOnlyList<string> Releasers)
+    Guid JobId, IReadOnlyList<MeasuredRow> Rows, IReadOnlyList<GatedFinding> Design, IReadOnlyList<GatedFinding> Values, IReadOnlyList<string> Releasers, SupplySafety Safety)
 {
     /// <summary>Whether the new wiring may be switched on.</summary>
     public bool MayStart => !Design.Any(gated => gated.Stands);

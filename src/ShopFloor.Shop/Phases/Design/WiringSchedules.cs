@@ -27,15 +27,15 @@ public sealed class WiringSchedules(ShopStore store)
         return store.ReadAsync(
             async db =>
             {
-                var job = await db.Jobs.IgnoreQueryFilters().Include(found => found.Vehicle).SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
+                var job = await db.Jobs.IgnoreQueryFilters().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
                 if (job is null)
                 {
                     return null;
                 }
 
                 var settings = await db.SettingsAsync(cancellationToken);
-                var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
-                return Of(plan, settings, job.Reference, job.Title, job.Vehicle!.Title); // included above; the foreign key is required
+                var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
+                return Of(ElectricalPlans.View(jobId, facts, text), settings, job.Reference, job.Title, facts.Vehicle.Title) with { Safety = SupplySafety.Of(facts.Vehicle, facts.Parts) };
             },
             cancellationToken);
     }
