@@ -34,6 +34,10 @@ public static class WorkSafety
     /// <summary>Before the battery is taken off: what forgets.</summary>
     public const string Forgetful = "Looked up and written down: radio code, clock, windows and roof, steering angle, seat and mirror memory, battery registration: what must be learned again after the battery was off";
 
+    /// <summary>What any battery can do.</summary>
+    public const string ShortCircuit =
+        "A battery can deliver thousands of amperes into a short circuit and gives off explosive gas while charging: no rings or watches, no tool across the posts, cover the terminals, wear eye protection, keep sparks and flames away.";
+
     /// <summary>Where cables stay away.</summary>
     public const string RestraintRule = "Cables stay off airbag and belt-tensioner wiring and out of the way of airbags, seat rails, pedals, steering, hot and moving parts; grommets through metal.";
 
@@ -65,7 +69,7 @@ public static class WorkSafety
         new("whose word counts", MakersFirst, false, Practice),
         new("disconnecting", $"{Disconnect}. {RestraintWait}.", true, Practice),
         new("memory", $"{Forgetful}. {MemorySaver}.", false, Practice),
-        new("short circuit", "A battery can deliver thousands of amperes into a short circuit: no rings or watches, cover the terminals, wear eye protection, keep sparks and flames away.", true, Practice),
+        new("short circuit", ShortCircuit, true, Practice),
     ];
 
     /// <summary>What a battery of this chemistry can do.</summary>

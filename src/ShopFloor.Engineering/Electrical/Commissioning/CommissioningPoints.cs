@@ -99,7 +99,10 @@ public static class CommissioningPoints
 
     private static CommissioningPoint Load(CommissioningInput input, CommissioningLoad load, UnitText text)
     {
-        var predicted = input.HasCharger ? input.Running?.Elements.FirstOrDefault(element => element.ElementId == load.Id)?.TerminalVolts : null;
+        var solved = input.HasCharger ? input.Running?.Elements.FirstOrDefault(element => element.ElementId == load.Id)?.TerminalVolts : null;
+        var drop = ChargedVolts(input) - solved;
+        // The regulator of the car holds what it holds; the drop from there is what the plan answers for.
+        var predicted = input.MeasuredChargingVolts - drop ?? solved;
         var source = input.MeasuredChargingVolts ?? LowestCharging(input);
         var low = Tenth(source - load.MaxDropVolts);
         return new CommissioningPoint(
@@ -111,9 +114,14 @@ public static class CommissioningPoints
                 [
                     new("Voltage at the battery", source, "V", input.MeasuredChargingVolts is null ? "the lowest accepted while charging, until it is measured" : "measured on this car"),
                     new("Largest drop", load.MaxDropVolts, "V", "the plan's limit"),
-                    .. predicted is { } reached ? [new ExplainedInput("Voltage at the load", reached, "V", Network)] : Array.Empty<ExplainedInput>(),
+                    .. drop is { } lost ? [new ExplainedInput("Drop from battery to load and back", lost, "V", Network)] : Array.Empty<ExplainedInput>(),
                 ],
-                [new("Lowest accepted", "U_battery − ΔU_max", $"{text.With(source, "V", 4)} − {text.With(load.MaxDropVolts, "V")}", text.Volts(low), Meter)],
+                [
+                    .. predicted is { } reached && drop is { } through
+                        ? [new ExplainedStep("Predicted", "U_battery \u2212 \u0394U", $"{text.With(reached + through, "V", 4)} \u2212 {text.With(through, "V")}", text.With(reached, "V", 4), "Kirchhoff's laws")]
+                        : Array.Empty<ExplainedStep>(),
+                    new("Lowest accepted", "U_battery − ΔU_max", $"{text.With(source, "V", 4)} − {text.With(load.MaxDropVolts, "V")}", text.Volts(low), Meter),
+                ],
                 [
                     new("Lowest accepted", predicted ?? low, low, "V", predicted is not { } value || value >= low, "the plan's largest voltage drop"),
                     new("Highest accepted", predicted ?? HighestChargingVolts, HighestChargingVolts, "V", predicted is not > HighestChargingVolts, ElectricalDefaults.CommonPractice),

@@ -5,6 +5,7 @@ using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
@@ -34,8 +35,14 @@ public sealed class WiringSchedules(ShopStore store)
                 }
 
                 var settings = await db.SettingsAsync(cancellationToken);
-                var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                return Of(ElectricalPlans.View(jobId, facts, text), settings, job.Reference, job.Title, facts.Vehicle.Title) with { Safety = SupplySafety.Of(facts.Vehicle, facts.Parts) };
+                var supply = await SupplyPlan.ReadAsync(db, jobId, text, cancellationToken);
+                // What the owner signed off is built; the sign-off covers the invariant text.
+                var stops = await SignOffs.GateAsync(db, jobId, supply.Findings, cancellationToken);
+                return Of(supply.Plan, settings, job.Reference, job.Title, supply.Facts.Vehicle.Title) with
+                {
+                    Stops = [.. stops.Where(gated => gated.Stands).Select(gated => gated.Finding)],
+                    Safety = SupplySafety.Of(supply.Facts.Vehicle, supply.Facts.Parts),
+                };
             },
             cancellationToken);
     }

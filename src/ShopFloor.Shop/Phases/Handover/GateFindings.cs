@@ -14,6 +14,7 @@ internal static class GateFindings
 {
     private const string ShopRule = "common practice, no source";
 
+    // One line for each that has something to say: a job's findings in invariant text.
     public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
