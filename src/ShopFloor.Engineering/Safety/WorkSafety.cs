@@ -16,7 +16,7 @@ public static class WorkSafety
     private const string Practice = "common practice, no source";
 
     /// <summary>Whose word comes before ours.</summary>
-    public const string MakersFirst = "Local codes, the vehicle maker's and the part makers' instructions come first; have work you are not trained for done by licensed people.";
+    public const string MakersFirst = "First come local codes, then the vehicle maker's and the part makers' instructions; have work you are not trained for done by licensed people.";
 
     /// <summary>Hybrid and electric vehicles: orange marking of high-voltage cables as in UN Regulation No. 100, 5.1.1.5.</summary>
     public const string HighVoltage =
@@ -45,7 +45,7 @@ public static class WorkSafety
     public const string MemorySaver = "Memory saver only if the vehicle maker allows it: small current, its own fuse. It keeps every circuit live, so never with airbag plugs or the new feed open";
 
     /// <summary>How the battery is taken off.</summary>
-    public const string Disconnect = "Key away from the car, all off. Battery negative disconnected first and held off the post; with two batteries both of them; the new main fuse stays out";
+    public const string Disconnect = "Key away from the car, all off. Battery's negative terminal disconnected first and held off the post; with two batteries both of them; the new main fuse stays out";
 
     /// <summary>How the battery is put back.</summary>
     public const string Reconnect = "All branch fuses out, airbag and belt plugs locked, nobody in the car: battery positive first, negative last, tightened to the maker's torque";

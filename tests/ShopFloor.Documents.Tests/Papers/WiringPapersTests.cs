@@ -26,7 +26,7 @@ public sealed class WiringPapersTests
 
         using var pdf = DrawnPdf.Of(WiringDocument.Compose(schedule, measured));
 
-        foreach (var expected in new[] { "service disconnect", "Memory saver", "negative disconnected", "Learned again", "belt tensioner", "vents hydrogen", "13.52", "13.1 to 15.0", "at least", "________", "not measured" })
+        foreach (var expected in new[] { "service disconnect", "Memory saver", "negative terminal", "Learned again", "belt tensioner", "vents hydrogen", "13.52", "13.1 to 15.0", "at least", "________", "not measured" })
             Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
         Assert.True(pdf.Text.IndexOf("Memory saver", StringComparison.Ordinal) < pdf.Text.IndexOf("Learned again", StringComparison.Ordinal));
     }
