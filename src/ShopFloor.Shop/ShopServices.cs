@@ -87,6 +87,7 @@ public static class ShopServices
         .AddSingleton<StageTemplates>()
         .AddSingleton<StagePlan>()
         .AddSingleton<StageWork>()
+        .AddSingleton<MeasuredValues>()
         .AddSingleton<TimeClock>()
         .AddSingleton<Blockers>()
         .AddSingleton<Travellers>()

@@ -31,6 +31,7 @@ public static class HandoverDocument
                 Cautions(facts),
                 System(facts),
                 Fuses(facts),
+                Measured(facts),
                 Access(facts),
                 Settings(facts),
                 Weight(facts),
@@ -122,6 +123,13 @@ public static class HandoverDocument
                     [.. facts.Fuses.Select((fuse, index) => new TableRow(HandoverPlans.MarkOf(fuse, index), HandoverPlans.Rating(fuse), fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
                 new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true },
             }.OfType<Block>()]);
+
+    private static Section? Measured(HandoverFacts facts) => facts.Measured.Count == 0
+        ? null
+        : new Section(
+            "As measured when it left us",
+            MeasuredTable.ForClient(facts.Measured),
+            new Paragraph("Taken with a meter on the finished car: batteries after a rest, the rest with the car running and music playing, the last with the car locked and asleep. Keep it: whoever looks for a fault later compares with it.") { Secondary = true });
 
     private static Section? Access(HandoverFacts facts)
     {

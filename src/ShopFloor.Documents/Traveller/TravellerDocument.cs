@@ -1,16 +1,13 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Phases.Build;
-using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Documents.Traveller;
 
 /// <summary>The sheet that follows the car: what it is, what must not happen to it, and every step with a box to tick.</summary>
 public static class TravellerDocument
 {
-    private const string BatteryCaution =
-        "Before work on the supply: switch off, take the key out, wait as the vehicle maker says, then disconnect the battery by its instructions. Airbags and belt tensioners hold their charge for minutes.";
-
     /// <param name="facts">What the job says.</param>
     /// <param name="tabletAddress">Address that opens the job on the shop's tablet; empty leaves the code out.</param>
     public static PrintedDocument Compose(TravellerFacts facts, string tabletAddress)
@@ -40,12 +37,7 @@ public static class TravellerDocument
             front.Add(new QrCode(tabletAddress, FormattedText.Strong("Open this job on the tablet") + "\nClock, ticks and photos go there. This sheet is for the hand on the car.") { SizeMillimetres = 30 });
         }
 
-        if (facts.HighVoltage)
-        {
-            front.Add(new Caution(CautionKind.Danger, Drivetrains.HighVoltageCaution));
-        }
-
-        front.Add(new Caution(CautionKind.Caution, BatteryCaution));
+        front.AddRange(WorkSafety.Supply(facts.HighVoltage).Select(caution => new Caution(caution.IsDanger ? CautionKind.Danger : CautionKind.Caution, caution.Text)));
         if (facts.Restrictions.Count > 0)
         {
             front.Add(new Subheading("Must not happen"));

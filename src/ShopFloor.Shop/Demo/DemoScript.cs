@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical.Commissioning;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Demo.Drawings;
@@ -24,6 +26,7 @@ internal sealed class DemoScript(
     StagePlan stagePlan,
     StageWork stageWork,
     TimeClock timeClock,
+    MeasuredValues measured,
     Estimates estimates,
     JobPhotos photos)
 {
@@ -161,8 +164,18 @@ internal sealed class DemoScript(
         {
             At(today, day, 8);
             var (worker, second) = stage.Order % 2 == 0 ? (Tarik, Mila) : (Mila, Tarik);
+            if (stage.IsCommissioning)
+            {
+                await ReleaseCommissioningAsync(jobId);
+            }
+
             Must(await timeClock.StartAsync(worker, Guid.CreateVersion7(), stage.Id, null, default));
             clock.Pass(TimeSpan.FromHours(Math.Max(0.3, (double)stage.PlannedHours * pace)));
+            if (stage.IsCommissioning)
+            {
+                await MeasureAsync(jobId, worker);
+            }
+
             foreach (var step in stage.Steps.Where(step => step.Required))
             {
                 await TickAsync(jobId, step, worker, second);
@@ -175,6 +188,36 @@ internal sealed class DemoScript(
             }
 
             day = Math.Max(day - 1, 0);
+        }
+    }
+
+    /// <summary>The owner reads what stands against switching on, and goes on in writing where nothing was left to mend.</summary>
+    private async Task ReleaseCommissioningAsync(Guid jobId)
+    {
+        var sheet = await measured.SheetAsync(Owner, jobId, UnitText.Invariant, default);
+        foreach (var alike in sheet.Design.Where(gated => gated.Stands).Select(gated => gated.Finding).GroupBy(finding => finding.Code))
+        {
+            Must(await measured.SignOffAsync(
+                Owner,
+                jobId,
+                alike.Key,
+                [.. alike.Select(finding => new ReadFinding(finding.SubjectId, finding.Text))],
+                "Looked at with the bench: what the fuse interrupts is a figure from memory. The maker's data sheet is asked for, and the fuse is changed if it says less.",
+                default));
+        }
+    }
+
+    /// <summary>Measures what the plan asks for; a car is never quite what was computed.</summary>
+    private async Task MeasureAsync(Guid jobId, Actor worker)
+    {
+        foreach (var (row, at) in (await measured.SheetAsync(worker, jobId, UnitText.Invariant, default)).Rows.Select((row, at) => (row, at)))
+        {
+            var point = row.Point;
+            var value = point.Kind == CommissioningKind.KeyOffDrain
+                ? point.Predicted!.Value + 14 // the car's own modules; the sum of the parts is always there
+                : Math.Round(Math.Max(point.Predicted ?? 0, point.Lowest ?? 0) + (at % 2 == 0 ? 0.03 : 0.06), 2);
+            Must(await measured.EnterAsync(worker, Guid.CreateVersion7(), new EnterMeasured(jobId, point.Id, value), null, default));
+            clock.Pass(TimeSpan.FromMinutes(3));
         }
     }
 

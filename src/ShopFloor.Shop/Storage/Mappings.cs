@@ -226,6 +226,15 @@ internal sealed class TimeEntryMapping : IEntityTypeConfiguration<TimeEntry>
     }
 }
 
+internal sealed class MeasuredValueMapping : IEntityTypeConfiguration<MeasuredValue>
+{
+    public void Configure(EntityTypeBuilder<MeasuredValue> builder)
+    {
+        builder.HasOne<Job>().WithMany().HasForeignKey(value => value.JobId).OnDelete(DeleteBehavior.Restrict);
+        builder.HasIndex(value => new { value.JobId, value.PointId });
+    }
+}
+
 internal sealed class BlockerMapping : IEntityTypeConfiguration<Blocker>
 {
     public void Configure(EntityTypeBuilder<Blocker> builder) => builder.HasIndex(blocker => new { blocker.JobId, blocker.ResolvedAt });

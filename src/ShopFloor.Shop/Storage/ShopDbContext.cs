@@ -66,6 +66,8 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
 
     public DbSet<TimeEntry> TimeEntries => Set<TimeEntry>();
 
+    public DbSet<MeasuredValue> MeasuredValues => Set<MeasuredValue>();
+
     public DbSet<Blocker> Blockers => Set<Blocker>();
 
     public DbSet<SettingRow> SettingRows => Set<SettingRow>();

@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Safety;
+
 namespace ShopFloor.Shop.Vehicles;
 
 /// <summary>What drives the vehicle; hybrids and electric vehicles bring the high-voltage caution with them.</summary>
@@ -13,10 +15,7 @@ public enum Drivetrain
 
 public static class Drivetrains
 {
-    public const string HighVoltageCaution =
-        "High-voltage vehicle: orange cables and their parts are not touched, cut, drilled near or disconnected. " +
-        "Only a person licensed for high-voltage work isolates the system, by the vehicle maker's instructions. " +
-        "The 12 V side is worked on only after the maker's own shut-down steps.";
+    public const string HighVoltageCaution = WorkSafety.HighVoltage;
 
     public static bool IsHighVoltage(this Drivetrain type) => type is Drivetrain.Hybrid or Drivetrain.PlugInHybrid or Drivetrain.Electric;
 

@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Safety;
+
 namespace ShopFloor.Shop.Vehicles;
 
 /// <summary>A place in a vehicle, with its usual position in a medium car.</summary>
@@ -65,6 +67,33 @@ public static class VehicleZones
 
     /// <summary>Whether a run between the two places passes through the engine space.</summary>
     public static bool PassesEngineSpace(string from, string to) => IsEngineBay(from) || IsEngineBay(to);
+
+    /// <summary>
+    /// Places with airbags, belts and their sensors a run between the two places touches: those of its ends, and the sill and centre pillar
+    /// when it goes from the front of the car to its rear. Common practice, no source; the vehicle maker's instructions show where.
+    /// </summary>
+    public static IReadOnlyList<RestraintPlace> RestraintPlaces(string from, string to)
+    {
+        var places = new[] { from, to }.Select(OfEnd).OfType<RestraintPlace>().ToHashSet();
+        var (a, b) = (ByKey[from].XMeters, ByKey[to].XMeters);
+        if (Math.Min(a, b) < FrontEndMeters && Math.Max(a, b) > RearBeginMeters)
+        {
+            places.Add(RestraintPlace.Sill);
+        }
+
+        return [.. places.Order()];
+    }
+
+    // Before the front seats' backs, and behind them.
+    private const double FrontEndMeters = 1.3;
+    private const double RearBeginMeters = 2.0;
+
+    private static RestraintPlace? OfEnd(string key) =>
+        key.StartsWith("pillar", StringComparison.Ordinal) || key == "roof" ? RestraintPlace.PillarOrRoof
+        : key.Contains("-door-", StringComparison.Ordinal) ? RestraintPlace.Door
+        : key.Contains("seat", StringComparison.Ordinal) ? RestraintPlace.Seat
+        : key == Dash ? RestraintPlace.Dash
+        : null;
 
     private static bool IsEngineBay(string key) => key is EngineBayLeft or EngineBayRight;
 }

@@ -11,7 +11,7 @@ internal static class OfflineShell
     private static readonly string[] Files =
     [
         "tablet-worker.js", "tablet-offline.html", "css/app.css", "css/forms.css", "css/marks.css", "css/shell.css", "css/offline.css", "mark.svg",
-        "js/kept-work.js", "js/shell.js", "js/outbox.js", "js/photos.js", "js/drafts.js", "js/bay.js", "js/pulse.js", "js/offline-page.js",
+        "js/kept-work.js", "js/shell.js", "js/outbox.js", "js/photos.js", "js/drafts.js", "js/bay.js", "js/measure.js", "js/pulse.js", "js/offline-page.js",
     ];
 
     private static string? _version;

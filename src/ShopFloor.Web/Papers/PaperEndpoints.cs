@@ -38,10 +38,16 @@ public static class PaperEndpoints
     }
 
     private static async Task<IResult> WiringAsync(
-        HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
-        await ScheduleAsync(context, jobId, schedules, cancellationToken) is { } schedule
-            ? Shown(context, Draw(drawing, WiringDocument.Compose(schedule), schedule.Letterhead), schedule.JobReference, "wiring")
-            : Results.NotFound();
+        HttpContext context, Guid jobId, WiringSchedules schedules, MeasuredValues measured, IDocumentDrawing drawing, CancellationToken cancellationToken)
+    {
+        if (await ScheduleAsync(context, jobId, schedules, cancellationToken) is not { } schedule)
+        {
+            return Results.NotFound();
+        }
+
+        var sheet = await measured.SheetAsync(context.User.ToActor(), jobId, UnitText.Invariant, cancellationToken);
+        return Shown(context, Draw(drawing, WiringDocument.Compose(schedule, [.. sheet.Rows.Select(MeasuredFact.Of)]), schedule.Letterhead), schedule.JobReference, "wiring");
+    }
 
     private static async Task<IResult> LabelsAsync(
         HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>

@@ -6,7 +6,7 @@ const page = "/tablet-offline.html";
 const files = [
   page, "/css/app.css", "/css/forms.css", "/css/marks.css", "/css/shell.css", "/css/offline.css", "/mark.svg",
   "/fonts/SourceSans3-Regular.woff2", "/fonts/SourceSans3-Semibold.woff2", "/fonts/SourceSans3-Bold.woff2",
-  "/js/kept-work.js", "/js/shell.js", "/js/outbox.js", "/js/photos.js", "/js/drafts.js", "/js/bay.js", "/js/pulse.js", "/js/offline-page.js",
+  "/js/kept-work.js", "/js/shell.js", "/js/outbox.js", "/js/photos.js", "/js/drafts.js", "/js/bay.js", "/js/measure.js", "/js/pulse.js", "/js/offline-page.js",
 ];
 // A silent Wi-Fi would leave the screen white for minutes.
 const patience = 6000;

@@ -19,7 +19,7 @@ public sealed class PapersTests
 
         string[] sections =
         [
-            "Using your system", "Take care", "What was fitted", "Fuse map", "Service access", "Settings when it left us", "Added weight", "Factory functions, before and after", "Warranty and care",
+            "Using your system", "Take care", "What was fitted", "Fuse map", "As measured when it left us", "Service access", "Settings when it left us", "Added weight", "Factory functions, before and after", "Warranty and care",
         ];
         var places = sections.Select(section => text.IndexOf(section, StringComparison.Ordinal)).ToList();
         Assert.All(places, place => Assert.True(place >= 0));
@@ -27,6 +27,18 @@ public sealed class PapersTests
         Assert.Contains(SampleJob.GreekName, text, StringComparison.Ordinal);
         Assert.Contains("Ксения", text, StringComparison.Ordinal);
         Assert.Contains("orange cables", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_client_reads_what_was_measured_beside_what_was_expected_and_what_is_good()
+    {
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
+        var table = Between(pdf.Text, "As measured when it left us", "Service access");
+
+        foreach (var expected in new[] { "13.52", "13.61", "13.1 to 15.0", "good", "61", "at most 50", "outside" })
+            Assert.Contains(expected, table, StringComparison.Ordinal);
+        using var before = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Measured = [] }));
+        Assert.DoesNotContain("As measured", before.Text, StringComparison.Ordinal);
     }
 
     [Fact]

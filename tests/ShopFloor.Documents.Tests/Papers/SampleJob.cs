@@ -56,6 +56,11 @@ internal static class SampleJob
         ],
         Warranty = "Two years on our work. The makers' warranties on parts are with the parts' papers.",
         Care = "Clean the grilles with a soft brush.\nNo sprays near loudspeakers.",
+        Measured =
+        [
+            new("Voltage at the amplifier under load", "V", "Engine idling", 13.52, 13.61, false, 13.1, 15, MeasuredVerdict.Within, "Tom Tech"),
+            new("Current with the car asleep", "mA", "Locked", 61, 4.4, true, 0, 50, MeasuredVerdict.Outside, "Tom Tech"),
+        ],
         Cautions =
         [
             new HandoverCaution(IsDanger: true, Drivetrains.HighVoltageCaution),

@@ -2,8 +2,10 @@ using ShopFloor.Documents.Tests.Drawing;
 using ShopFloor.Documents.Wiring;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Vehicles;
 
@@ -12,6 +14,23 @@ namespace ShopFloor.Documents.Tests.Papers;
 /// <summary>The wiring sheet and its labels drawn as PDF and read back.</summary>
 public sealed class WiringPapersTests
 {
+    [Fact]
+    public void The_bench_reads_the_order_of_disconnecting_the_airbags_on_the_way_and_what_to_measure()
+    {
+        var schedule = Schedule() with { Safety = new SupplySafety(true, [WorkSafety.Battery("AGM")]) };
+        MeasuredFact[] measured =
+        [
+            new("Voltage at the amplifier under load", "V", "Engine idling", 13.52, 13.61, false, 13.1, 15, MeasuredVerdict.Within, "Tom Tech"),
+            new("Current with the car asleep", "mA", "Locked", null, 4.4, true, 0, 50, MeasuredVerdict.Missing, ""),
+        ];
+
+        using var pdf = DrawnPdf.Of(WiringDocument.Compose(schedule, measured));
+
+        foreach (var expected in new[] { "service disconnect", "Memory saver", "negative terminal", "Learned again", "belt tensioner", "vents hydrogen", "13.52", "13.1 to 15.0", "at least", "________", "not measured" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+        Assert.True(pdf.Text.IndexOf("Memory saver", StringComparison.Ordinal) < pdf.Text.IndexOf("Learned again", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void The_sheet_names_every_wire_with_both_ends_and_every_fuse()
     {

@@ -141,7 +141,7 @@ public static class FaultSweep
         var findings = new List<Finding>();
         foreach (var fault in faults)
         {
-            var current = fault.ProspectiveAmperes is { } amperes ? text.Amperes(amperes) : "a current nothing limits";
+            var current = fault.ProspectiveAmperes is { } amperes ? About(amperes, text) : "a current nothing limits";
             if (!fault.IsCleared)
             {
                 findings.Add(new Finding(
@@ -157,13 +157,21 @@ public static class FaultSweep
             {
                 findings.Add(new Finding(
                     "fuse-cannot-interrupt", Severity.Stop, fuse.FuseId, fuse.Name,
-                    $"A fault at “{fault.Name}” sends {text.Amperes(fuse.Amperes)} through it, more than it can interrupt.",
+                    $"A fault at “{fault.Name}” sends {About(fuse.Amperes, text)} through it, more than it can interrupt.",
                     "Use a fuse with a higher interrupting rating.", "interrupting rating entered"));
             }
         }
 
         // One per subject and rule: the first fault that shows it is enough.
         return [.. findings.DistinctBy(f => (f.Code, f.SubjectId)).OrderByDescending(f => f.Severity)];
+    }
+
+    // Two figures, upward: the resistances of batteries and contacts are not known better, and a text that reads the same after a small
+    // change of a length keeps what was decided about it.
+    private static string About(double amperes, UnitText text)
+    {
+        var step = Math.Pow(10, Math.Floor(Math.Log10(Math.Max(amperes, 1))) - 1);
+        return $"about {text.Amperes(Math.Ceiling(Math.Round(amperes / step, 6)) * step)}";
     }
 
     private static Explanation Explain(Scenario scenario, double faultOhms, List<NodeFault> faults, UnitText text)

@@ -17,6 +17,7 @@ public sealed class JobStage : IAudited, IVersioned
         Name = template.Name;
         Phase = template.Phase;
         PlannedHours = template.PlannedHours;
+        IsCommissioning = template.IsCommissioning;
         foreach (var step in template.Steps)
         {
             _steps.Add(new JobStep(jobId, Id, step, _steps.Count));
@@ -40,6 +41,9 @@ public sealed class JobStage : IAudited, IVersioned
     public JobPhase Phase { get; private set; }
 
     public decimal PlannedHours { get; set; }
+
+    /// <summary>Whether new wiring is switched on in it.</summary>
+    public bool IsCommissioning { get; private set; }
 
     public IReadOnlyList<JobStep> Steps => _steps;
 

@@ -16,6 +16,9 @@ public sealed class StageForm
     [Display(Name = "Planned time (h)")]
     public decimal PlannedHours { get; set; }
 
+    [Display(Name = "New wiring is switched on here")]
+    public bool IsCommissioning { get; set; }
+
     [Display(Name = "Steps")]
     public List<StepForm> Steps { get; set; } = [];
 
@@ -24,14 +27,15 @@ public sealed class StageForm
         Name = stage.Name,
         Phase = stage.Phase,
         PlannedHours = stage.PlannedHours,
+        IsCommissioning = stage.IsCommissioning,
         Steps = [.. stage.Steps.Select(StepForm.Of)],
     };
 
-    public TemplateStage ToStage() => new(Name.Trim(), Phase, PlannedHours, [.. Steps.Select(step => step.ToStep())]);
+    public TemplateStage ToStage() => new(Name.Trim(), Phase, PlannedHours, [.. Steps.Select(step => step.ToStep())], IsCommissioning);
 
     // Compared and shown as text when two people edited the same template.
     public override string ToString() =>
-        string.Create(CultureInfo.CurrentCulture, $"{Name} ({PlannedHours} h): {string.Join(", ", Steps)}");
+        string.Create(CultureInfo.CurrentCulture, $"{Name} ({PlannedHours} h{(IsCommissioning ? ", switches new wiring on" : "")}): {string.Join(", ", Steps)}");
 }
 
 /// <summary>A step as it is edited.</summary>
@@ -48,6 +52,9 @@ public sealed class StepForm
 
     [Display(Name = "Second person confirms it")]
     public bool NeedsSecondPerson { get; set; }
+
+    [Display(Name = "Only hybrid and electric vehicles")]
+    public bool HighVoltageOnly { get; set; }
 
     [Display(Name = "What is measured")]
     public string MeasureName { get; set; } = "";
@@ -67,6 +74,7 @@ public sealed class StepForm
         Required = step.Required,
         NeedsPhoto = step.NeedsPhoto,
         NeedsSecondPerson = step.NeedsSecondPerson,
+        HighVoltageOnly = step.HighVoltageOnly,
         MeasureName = step.Measure?.Name ?? "",
         MeasureUnit = step.Measure?.Unit ?? "",
         Lowest = step.Measure?.Lowest,
@@ -80,7 +88,8 @@ public sealed class StepForm
         NeedsSecondPerson,
         MeasureName.Trim().Length > 0 || MeasureUnit.Trim().Length > 0 || Lowest is not null || Highest is not null
             ? new StepMeasure(MeasureName.Trim(), MeasureUnit.Trim(), Lowest, Highest)
-            : null);
+            : null,
+        HighVoltageOnly);
 
     public override string ToString()
     {
@@ -89,6 +98,7 @@ public sealed class StepForm
             Required ? null : "optional",
             NeedsPhoto ? "photo" : null,
             NeedsSecondPerson ? "second person" : null,
+            HighVoltageOnly ? "hybrid and electric only" : null,
             ToStep().Measure is { } measure ? $"{measure.Name} {measure.LimitsText}" : null,
         }.Where(proof => proof is not null).ToList();
         return proofs.Count == 0 ? Text : $"{Text} [{string.Join(", ", proofs)}]";

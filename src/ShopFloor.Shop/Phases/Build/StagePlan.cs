@@ -3,6 +3,7 @@ using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Build;
 
@@ -26,11 +27,12 @@ public sealed class StagePlan(ShopStore store)
                     return problem;
                 }
 
-                if (await TemplateStagesAsync(db, templateId, cancellationToken) is not { } templateStages)
+                if (await TemplateStagesAsync(db, templateId, cancellationToken) is not { } template)
                 {
                     return new Problem("TemplateId", "That template is no longer there; choose another.");
                 }
 
+                var templateStages = StageRules.For(await DriveAsync(db, jobId, cancellationToken), template);
                 var stages = await db.JobStages.Include(stage => stage.Steps).Where(stage => stage.JobId == jobId).OrderBy(stage => stage.Order).ToListAsync(cancellationToken);
                 var kept = new List<JobStage>();
                 foreach (var stage in stages)
@@ -46,10 +48,10 @@ public sealed class StagePlan(ShopStore store)
                     }
                 }
 
-                var planned = kept.Where(stage => templateStages.All(template => template.Name != stage.Name)).ToList();
-                foreach (var template in templateStages)
+                var planned = kept.Where(stage => templateStages.All(wanted => wanted.Name != stage.Name)).ToList();
+                foreach (var wanted in templateStages)
                 {
-                    planned.Add(kept.Find(stage => stage.Name == template.Name) ?? db.JobStages.Add(new JobStage(jobId, template, 0)).Entity);
+                    planned.Add(kept.Find(stage => stage.Name == wanted.Name) ?? db.JobStages.Add(new JobStage(jobId, wanted, 0)).Entity);
                 }
 
                 Number(planned);
@@ -243,6 +245,9 @@ public sealed class StagePlan(ShopStore store)
 
         return (await db.StageTemplates.FirstOrDefaultAsync(template => template.IsDefault, cancellationToken))?.Stages ?? UsualStages.Stages;
     }
+
+    private static Task<Drivetrain> DriveAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        db.Jobs.Where(job => job.Id == jobId).Join(db.Vehicles, job => job.VehicleId, vehicle => vehicle.Id, (_, vehicle) => vehicle.DriveType).SingleAsync(cancellationToken);
 
     private static async Task<bool> IsTouchedAsync(ShopDbContext db, JobStage stage, CancellationToken cancellationToken)
     {

@@ -1,10 +1,27 @@
 using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Build;
 
 /// <summary>What a stage and a step may be, the same for templates and for one job.</summary>
 internal static class StageRules
 {
+    /// <summary>
+    /// The stages as they apply to a vehicle. A hybrid or electric one always gets its licensed-person step, also from templates that do not have it.
+    /// </summary>
+    public static IReadOnlyList<TemplateStage> For(Drivetrain drive, IReadOnlyList<TemplateStage> stages)
+    {
+        List<TemplateStage> fitting = [.. stages.Select(stage => stage.For(drive.IsHighVoltage()))];
+        var first = fitting.FindIndex(stage => stage.Phase == JobPhase.Build);
+        if (drive.IsHighVoltage() && first >= 0 && !fitting.Any(stage => stage.Steps.Any(step => step is { HighVoltageOnly: true, Required: true, NeedsSecondPerson: true })))
+        {
+            fitting[first] = fitting[first] with { Steps = [UsualStages.HighVoltageStep, .. fitting[first].Steps] };
+        }
+
+        return fitting;
+    }
+
     public static Check Stage(this Check check, TemplateStage stage, string field)
     {
         check

@@ -57,8 +57,12 @@ public sealed class StageTemplate : IAudited, IVersioned, IRemovable
 /// <param name="Phase">Phase of the job it belongs to.</param>
 /// <param name="PlannedHours">Usual time, hours.</param>
 /// <param name="Steps">What there is to do in it.</param>
-public sealed record TemplateStage(string Name, JobPhase Phase, decimal PlannedHours, IReadOnlyList<TemplateStep> Steps)
+/// <param name="IsCommissioning">Whether new wiring is switched on in it: the gate of the electrical plan and the measured values holds it.</param>
+public sealed record TemplateStage(string Name, JobPhase Phase, decimal PlannedHours, IReadOnlyList<TemplateStep> Steps, bool IsCommissioning = false)
 {
+    /// <summary>The stage as it applies to a vehicle.</summary>
+    public TemplateStage For(bool highVoltage) => this with { Steps = [.. Steps.Where(step => highVoltage || !step.HighVoltageOnly)] };
+
     public override string ToString() => $"{Name} ({Steps.Count} steps, {PlannedHours} h)";
 }
 
@@ -67,12 +71,14 @@ public sealed record TemplateStage(string Name, JobPhase Phase, decimal PlannedH
 /// <param name="NeedsPhoto">Whether a photo proves it.</param>
 /// <param name="NeedsSecondPerson">Whether somebody else confirms it.</param>
 /// <param name="Measure">The value to measure, if any.</param>
+/// <param name="HighVoltageOnly">Whether only hybrid and electric vehicles get it.</param>
 public sealed record TemplateStep(
     string Text,
     bool Required = true,
     bool NeedsPhoto = false,
     bool NeedsSecondPerson = false,
-    StepMeasure? Measure = null);
+    StepMeasure? Measure = null,
+    bool HighVoltageOnly = false);
 
 /// <param name="Name">What is measured.</param>
 /// <param name="Unit">Unit symbol.</param>

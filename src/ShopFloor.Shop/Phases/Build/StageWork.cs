@@ -43,8 +43,7 @@ public sealed class StageWork(ShopStore store)
                     return new Problem(PhotoField, $"'{step.Text}' needs a photo as proof. Take the photo first, then tick.");
                 }
 
-                step.Tick(actor.Id, actor.Name, PressTime.Of(pressedAt, store.Time.GetUtcNow()).At, command.Value);
-                return Done.Value;
+                return await GatedAsync(db, step, () => step.Tick(actor.Id, actor.Name, PressTime.Of(pressedAt, store.Time.GetUtcNow()).At, command.Value), cancellationToken);
             },
             cancellationToken);
         if (outside && command.Value is { } value)
@@ -77,23 +76,15 @@ public sealed class StageWork(ShopStore store)
             actor,
             commandId,
             stepId,
-            (_, step) =>
+            async (db, step) =>
             {
                 var refusal = !step.NeedsSecondPerson ? new Problem("", $"'{step.Text}' asks for no second person.")
                     : !step.IsTicked ? new Problem("", $"'{step.Text}' is not ticked yet; whoever did it ticks first, then another person confirms.")
                     : actor.Id is null || actor.Id == step.TickedById ? new Problem("", $"{step.TickedBy} ticked '{step.Text}'; another person has to look and confirm it.")
                     : null;
-                if (refusal is not null)
-                {
-                    return Task.FromResult<Outcome<Done>>(refusal);
-                }
-
-                if (step.ConfirmedAt is null)
-                {
-                    step.Confirm(actor.Name, PressTime.Of(pressedAt, store.Time.GetUtcNow()).At);
-                }
-
-                return Task.FromResult<Outcome<Done>>(Done.Value);
+                return refusal is not null ? refusal
+                    : step.ConfirmedAt is not null ? Done.Value
+                    : await GatedAsync(db, step, () => step.Confirm(actor.Name, PressTime.Of(pressedAt, store.Time.GetUtcNow()).At), cancellationToken);
             },
             cancellationToken);
 
@@ -128,6 +119,19 @@ public sealed class StageWork(ShopStore store)
     /// <summary>What the build has to say when the car is to be handed back: open required steps and blockers stop, found problems warn.</summary>
     public Task<IReadOnlyList<Finding>> FindingsAsync(Guid jobId, CancellationToken cancellationToken) =>
         store.ReadAsync(db => db.BuildFindingsAsync(jobId, cancellationToken), cancellationToken);
+
+    // The stage that switches new wiring on asks its gate; what is refused leaves nothing behind.
+    private static async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
+    {
+        var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
+        if (await CommissioningGate.StartProblemAsync(db, stage, cancellationToken) is { } held)
+        {
+            return held;
+        }
+
+        act();
+        return await CommissioningGate.FinishProblemAsync(db, stage, cancellationToken) is { } unfinished ? unfinished : Done.Value;
+    }
 
     private static Problem? ValueProblem(JobStep step, double? value, out bool outside)
     {

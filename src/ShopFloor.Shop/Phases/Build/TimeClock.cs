@@ -38,6 +38,11 @@ public sealed class TimeClock(ShopStore store)
                     return problem;
                 }
 
+                if (await CommissioningGate.StartProblemAsync(db, stage, cancellationToken) is { } held)
+                {
+                    return held;
+                }
+
                 var press = PressTime.Of(pressedAt, store.Time.GetUtcNow());
                 var entry = await BeginAsync(db, actor, staffId, stage, press, cancellationToken);
                 if (entry is null)

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Jobs;
 
 namespace ShopFloor.Shop.Phases.Build;
@@ -13,11 +14,8 @@ public static class UsualStages
     /// <summary>A rested 12 V lead-acid battery between about half and full charge. From memory; the battery maker's table decides.</summary>
     private static readonly StepMeasure RestingVoltage = new("Battery voltage at rest", "V", 12.2, 13.0);
 
-    /// <summary>Engine or converter running. Common practice, no source; smart alternators may hold less for a while.</summary>
-    private static readonly StepMeasure ChargingVoltage = new("Voltage while charging", "V", 13.5, 15.0);
-
-    /// <summary>Vehicle asleep, everything off. Common practice of vehicle makers, no single source; the maker's own figure decides.</summary>
-    private static readonly StepMeasure RestingDrain = new("Current with the car asleep", "mA", 0, 50);
+    /// <summary>What a hybrid or electric vehicle asks for before anything is taken apart.</summary>
+    public static readonly TemplateStep HighVoltageStep = new(WorkSafety.HighVoltageStep, NeedsSecondPerson: true, HighVoltageOnly: true);
 
     public static IReadOnlyList<TemplateStage> Stages { get; } =
     [
@@ -31,8 +29,11 @@ public static class UsualStages
         ]),
         new("Teardown", JobPhase.Build, 3,
         [
-            Step("Hybrid or electric: shut down by the vehicle maker's instructions first; orange cables are not touched"),
-            Step("Battery negative disconnected before anything else, then wait as long as the vehicle maker says before touching airbag plugs"),
+            HighVoltageStep,
+            Step(WorkSafety.Forgetful),
+            Step(WorkSafety.MemorySaver),
+            Step(WorkSafety.Disconnect),
+            Step(WorkSafety.RestraintWait),
             Step("Airbag and curtain routes looked up in the maker's instructions and marked; no tool, screw or cable crosses them"),
             Photo("Photo of every panel, plug and clip before it comes off"),
             Step("Fasteners bagged and labelled by panel; panels stored off the floor"),
@@ -80,14 +81,12 @@ public static class UsualStages
         ]),
         new("Commissioning", JobPhase.Build, 2,
         [
-            Step("All branch fuses out, battery negative connected last; nobody in the car"),
+            Step(WorkSafety.Reconnect),
             Step("Main fuse fitted last, rating as in the electrical plan, polarity confirmed once more by a second person", secondPerson: true),
             Step("Branch by branch: fuse in, device on, no smell, no heat, no warning light"),
-            Measured("Charging voltage with the engine or converter running (limits are common practice, no source)", ChargingVoltage),
-            Measured("Voltage at the amplifier under load, test tone at working level", new StepMeasure("Voltage at amplifier under load", "V", 11.5, 15.0)),
-            Measured("Current with the car locked and asleep (50 mA is common practice; the vehicle maker's figure decides)", RestingDrain),
             Step("Every channel plays from the speaker the channel map names, in polarity"),
-        ]),
+            Step(WorkSafety.Relearn),
+        ], IsCommissioning: true),
         new("Tuning", JobPhase.Tuning, 5,
         [
             Step("Hearing protection ready; sweeps begin quiet, nobody's ear near a speaker"),

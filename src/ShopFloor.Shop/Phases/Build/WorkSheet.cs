@@ -34,6 +34,7 @@ public sealed record SheetStage(
     decimal SpentHours,
     bool IsDone,
     bool IsBlocked,
+    bool IsCommissioning,
     IReadOnlyList<SheetStep> Steps,
     IReadOnlyList<SheetClock> Running)
 {
@@ -48,6 +49,7 @@ public sealed record SheetStage(
         spent,
         stage.IsDone,
         blocked,
+        stage.IsCommissioning,
         [.. stage.Steps.OrderBy(step => step.Order).Select(step => SheetStep.Of(step, photos.GetValueOrDefault(step.Id) ?? []))],
         [.. running.Where(clock => clock.StageId == stage.Id)]);
 }

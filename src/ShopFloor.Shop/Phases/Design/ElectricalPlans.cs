@@ -247,9 +247,11 @@ public sealed class ElectricalPlans(ShopStore store)
                 : null;
     }
 
-    internal static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    internal static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken) =>
+        View(jobId, await PlanFacts.ReadAsync(db, jobId, cancellationToken), text);
+
+    internal static ElectricalPlanView View(Guid jobId, PlanFacts facts, UnitText text)
     {
-        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
         var basis = facts.Basis();
         var refusals = PlanRefusals.Of(basis, text);
         var result = basis.Input is null || refusals.Count > 0 ? null : ElectricalPlan.Compute(basis.Input, text);

@@ -17,7 +17,11 @@ public sealed record WiringSchedule(
     IReadOnlyList<SpareFuse> Spares,
     IReadOnlyList<WireToCut> ToCut,
     IReadOnlyList<Finding> Stops,
-    IReadOnlyList<string> Cautions);
+    IReadOnlyList<string> Cautions)
+{
+    /// <summary>What the job's facts say about working safely on its supply.</summary>
+    public SupplySafety Safety { get; init; } = SupplySafety.None;
+}
 
 /// <summary>One conductor.</summary>
 /// <param name="Mark">What its labels say, W1 or W1R for its return.</param>

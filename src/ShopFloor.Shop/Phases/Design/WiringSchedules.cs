@@ -5,6 +5,7 @@ using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
@@ -27,15 +28,21 @@ public sealed class WiringSchedules(ShopStore store)
         return store.ReadAsync(
             async db =>
             {
-                var job = await db.Jobs.IgnoreQueryFilters().Include(found => found.Vehicle).SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
+                var job = await db.Jobs.IgnoreQueryFilters().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
                 if (job is null)
                 {
                     return null;
                 }
 
                 var settings = await db.SettingsAsync(cancellationToken);
-                var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
-                return Of(plan, settings, job.Reference, job.Title, job.Vehicle!.Title); // included above; the foreign key is required
+                var supply = await SupplyPlan.ReadAsync(db, jobId, text, cancellationToken);
+                // What the owner signed off is built; the sign-off covers the invariant text.
+                var stops = await SignOffs.GateAsync(db, jobId, supply.Findings, cancellationToken);
+                return Of(supply.Plan, settings, job.Reference, job.Title, supply.Facts.Vehicle.Title) with
+                {
+                    Stops = [.. stops.Where(gated => gated.Stands).Select(gated => gated.Finding)],
+                    Safety = SupplySafety.Of(supply.Facts.Vehicle, supply.Facts.Parts),
+                };
             },
             cancellationToken);
     }

@@ -1,7 +1,6 @@
 using System.Security.Cryptography;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
-using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
@@ -13,7 +12,7 @@ namespace ShopFloor.Shop.Phases.Handover;
 /// <summary>The gate before the car goes back: asks every phase, takes sign-offs, freezes the handover.</summary>
 public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
 {
-    public const int ShortestReason = 10;
+    public const int ShortestReason = SignOffs.ShortestReason;
 
     public async Task<GateReport> ReportAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
     {
@@ -32,44 +31,9 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
 
     /// <summary>The same for several findings of one kind at once: all of them or none, each with a sign-off and a line of the trail of its own.</summary>
     /// <param name="findings">The findings as the owner read them.</param>
-    public async Task<Outcome<IReadOnlyList<Guid>>> SignOffAlikeAsync(
-        Actor actor, Guid jobId, string code, IReadOnlyCollection<ReadFinding> findings, string reason, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.SignOffFindings);
-        var written = reason.Trim();
-        var check = new Check()
-            .That(findings.Count > 0, "", "No finding was chosen; nothing is signed off.")
-            .That(written.Length >= ShortestReason, nameof(reason), $"The reason has {written.Length} characters; write at least {ShortestReason}, so that it can be understood later.")
-            .Longest(written, nameof(reason), "The reason", Limits.Note);
-        if (check.Failed)
-        {
-            return check.Problems;
-        }
-
-        return await store.WriteAsync<IReadOnlyList<Guid>>(
-            actor,
-            async db =>
-            {
-                var report = await ReportAsync(db, jobId, cancellationToken);
-                var signed = new List<Guid>();
-                foreach (var read in findings.Distinct())
-                {
-                    var gated = report.Findings.FirstOrDefault(found => found.Finding.Code == code && found.Finding.SubjectId == read.SubjectId);
-                    if (Refusal(gated, read) is { } problem)
-                    {
-                        return problem;
-                    }
-
-                    var signOff = new SignOff(jobId, gated!.Finding, written, actor.Name, store.Time.GetUtcNow()); // refused above when there is none
-                    db.SignOffs.Add(signOff);
-                    db.RecordAct("SignedOff", signOff, signOff.Id, written);
-                    signed.Add(signOff.Id);
-                }
-
-                return signed;
-            },
-            cancellationToken);
-    }
+    public Task<Outcome<IReadOnlyList<Guid>>> SignOffAlikeAsync(
+        Actor actor, Guid jobId, string code, IReadOnlyCollection<ReadFinding> findings, string reason, CancellationToken cancellationToken) =>
+        SignOffs.SignAsync(store, actor, jobId, code, findings, reason, async db => (await ReportAsync(db, jobId, cancellationToken)).Findings, cancellationToken);
 
     public async Task<Outcome<Done>> WithdrawSignOffAsync(Actor actor, Guid signOffId, CancellationToken cancellationToken)
     {
@@ -154,12 +118,6 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             written);
     }
 
-    private static Problem? Refusal(GatedFinding? gated, ReadFinding read) =>
-        gated is null ? new Problem("", "This finding is gone; nothing is left to sign off.")
-        : gated.Finding.Text != read.Text ? new Problem("", $"The finding reads differently now: {gated.Finding.Text}")
-        : gated.SignOff is { } signOff ? new Problem("", $"{signOff.By} signed this off already: {gated.Finding.Subject}.")
-        : null;
-
     private static async Task<HandoverFacts> FactsAsync(ShopDbContext db, Guid jobId, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var number = 1 + await db.HandoverReleases.CountAsync(release => release.JobId == jobId, cancellationToken);
@@ -187,14 +145,7 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
     {
         var state = await db.Jobs.Where(job => job.Id == jobId).Select(job => job.State).SingleAsync(cancellationToken);
         var findings = await GateFindings.CollectAsync(db, jobId, cancellationToken);
-        var signOffs = await db.SignOffs.AsNoTracking().Where(signOff => signOff.JobId == jobId && signOff.WithdrawnAt == null).OrderByDescending(signOff => signOff.At).ToListAsync(cancellationToken);
-        return new GateReport(
-            state,
-            [.. findings
-                .OrderByDescending(finding => finding.Severity)
-                .Select(finding => new GatedFinding(finding, signOffs.FirstOrDefault(signOff => signOff.Covers(finding)) is { } covering
-                    ? new SignOffLine(covering.Id, covering.By, covering.At, covering.Reason)
-                    : null))]);
+        return new GateReport(state, await SignOffs.GateAsync(db, jobId, findings, cancellationToken));
     }
 }
 
@@ -204,17 +155,7 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
 public sealed record GateReport(JobState State, IReadOnlyList<GatedFinding> Findings)
 {
     /// <summary>Stops nobody has signed off.</summary>
-    public IEnumerable<GatedFinding> Standing => Findings.Where(gated => gated.Finding.Severity == Severity.Stop && gated.SignOff is null);
+    public IEnumerable<GatedFinding> Standing => Findings.Where(gated => gated.Stands);
 
     public bool CanDeliver => State == JobState.Open && !Standing.Any();
 }
-
-/// <param name="Finding">What was found.</param>
-/// <param name="SignOff">Who goes on in spite of it; null when nobody.</param>
-public sealed record GatedFinding(Finding Finding, SignOffLine? SignOff);
-
-/// <param name="SubjectId">What the finding is about.</param>
-/// <param name="Text">How it read on the screen of whoever signs it off.</param>
-public sealed record ReadFinding(string SubjectId, string Text);
-
-public sealed record SignOffLine(Guid Id, string By, DateTimeOffset At, string Reason);

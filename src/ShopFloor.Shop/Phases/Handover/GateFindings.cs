@@ -14,10 +14,11 @@ internal static class GateFindings
 {
     private const string ShopRule = "common practice, no source";
 
+    // One line for each that has something to say: a job's findings in invariant text.
     public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
-        .. await ElectricalPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await MeasuredFindings.SupplyAsync(db, jobId, cancellationToken),
         .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Vehicles;
 
@@ -27,7 +28,7 @@ internal static class HandoverCautions
     private const string Lighting =
         "Added interior lighting may have to be off while driving, and colours and places of outside lights are ruled by the road law of your country. Where in doubt, leave it off.";
 
-    public static IReadOnlyList<HandoverCaution> For(Drivetrain drive, IReadOnlySet<PartKind> fitted)
+    public static IReadOnlyList<HandoverCaution> For(Drivetrain drive, IReadOnlySet<PartKind> fitted, IReadOnlyList<SafetyText> batteries)
     {
         var cautions = new List<HandoverCaution>();
         if (drive.IsHighVoltage())
@@ -43,6 +44,7 @@ internal static class HandoverCautions
         if (fitted.Contains(PartKind.Battery))
         {
             cautions.Add(new HandoverCaution(IsDanger: true, Battery));
+            cautions.AddRange(batteries.Select(battery => new HandoverCaution(battery.IsDanger, $"{char.ToUpperInvariant(battery.Title[0])}{battery.Title[1..]}: {battery.Text}")));
         }
 
         if (fitted.Overlaps([PartKind.Amplifier, PartKind.Loudspeaker]))
@@ -57,6 +59,7 @@ internal static class HandoverCautions
         }
 
         cautions.Add(new HandoverCaution(IsDanger: false, Loads));
+        cautions.Add(new HandoverCaution(IsDanger: false, WorkSafety.MakersFirst));
         return cautions;
     }
 }

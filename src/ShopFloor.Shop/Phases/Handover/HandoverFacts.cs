@@ -1,4 +1,5 @@
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Vehicles;
 
@@ -39,6 +40,9 @@ public sealed record HandoverFacts
     public string ServiceAccess { get; init; } = "";
 
     public IReadOnlyList<SettingFact> Settings { get; init; } = [];
+
+    /// <summary>The supply as measured on the finished car; empty in handovers of before it was kept.</summary>
+    public IReadOnlyList<MeasuredFact> Measured { get; init; } = [];
 
     public required MassFact Mass { get; init; }
 

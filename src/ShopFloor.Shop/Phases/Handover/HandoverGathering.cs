@@ -4,6 +4,7 @@ using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Storage;
@@ -26,6 +27,9 @@ internal static class HandoverGathering
         var functions = await db.FactoryFunctions.AsNoTracking().Where(function => function.JobId == jobId).OrderBy(function => function.Order).ToListAsync(cancellationToken);
         var photos = await db.Photos.AsNoTracking().Where(photo => photo.JobId == jobId && photo.ShownToClient).OrderBy(photo => photo.TakenAt).ThenBy(photo => photo.Id).ToListAsync(cancellationToken);
 
+        var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
+        var measured = await MeasuredFindings.RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken);
+
         return new HandoverFacts
         {
             Letterhead = Letterhead.From(settings),
@@ -36,10 +40,11 @@ internal static class HandoverGathering
             Overview = notes.Overview,
             Sources = [.. notes.Sources],
             System = SystemOf(installed),
-            Fuses = FuseMap(installed, await ElectricalPlans.ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)),
+            Fuses = FuseMap(installed, supply.Plan),
             Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
             ServiceAccess = notes.ServiceAccess,
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
+            Measured = [.. measured.Select(MeasuredFact.Of)],
             Mass = new MassFact(
                 parts.Sum(part => (part.Direction == PartDirection.Installed ? 1 : -1) * (part.TotalMassKilograms ?? 0)),
                 parts.Count(part => part.TotalMassKilograms is null),
@@ -48,7 +53,7 @@ internal static class HandoverGathering
             Photos = [.. photos.Select(photo => new HandoverPhoto(photo.Id, photo.Hash, photo.Caption))],
             Warranty = notes.Warranty,
             Care = notes.Care,
-            Cautions = HandoverCautions.For(vehicle.DriveType, installed.Select(part => part.Kind).ToHashSet()),
+            Cautions = HandoverCautions.For(vehicle.DriveType, installed.Select(part => part.Kind).ToHashSet(), SupplySafety.Of(vehicle, installed).Batteries),
         };
     }
 

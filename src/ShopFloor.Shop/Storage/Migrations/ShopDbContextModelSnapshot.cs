@@ -672,6 +672,9 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT");
 
+                    b.Property<bool>("IsCommissioning")
+                        .HasColumnType("INTEGER");
+
                     b.Property<Guid>("JobId")
                         .HasColumnType("TEXT");
 
@@ -784,6 +787,72 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.HasIndex("StageId");
 
                     b.ToTable("JobSteps");
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Build.MeasuredValue", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("ById")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("Highest")
+                        .HasColumnType("REAL");
+
+                    b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("Lowest")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("PointId")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("PointName")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("Predicted")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Value")
+                        .HasColumnType("REAL");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("WithdrawnBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId", "PointId");
+
+                    b.ToTable("MeasuredValues");
                 });
 
             modelBuilder.Entity("ShopFloor.Shop.Phases.Build.StageTemplate", b =>
@@ -1810,6 +1879,15 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.HasOne("ShopFloor.Shop.Phases.Build.JobStage", null)
                         .WithMany("Steps")
                         .HasForeignKey("StageId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Build.MeasuredValue", b =>
+                {
+                    b.HasOne("ShopFloor.Shop.Jobs.Job", null)
+                        .WithMany()
+                        .HasForeignKey("JobId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });

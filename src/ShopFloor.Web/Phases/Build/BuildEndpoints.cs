@@ -26,6 +26,9 @@ public static class BuildEndpoints
             OnceAsync(context, id => work.ConfirmAsync(context.User.ToActor(), id, body.StepId, context.Request.PressedAt(), cancellationToken)));
         commands.MapPost("/remark", (RemarkBody body, StageWork work, HttpContext context, CancellationToken cancellationToken) =>
             OnceAsync(context, id => work.RemarkAsync(context.User.ToActor(), id, new RemarkStep(body.StepId, body.Text ?? ""), cancellationToken)));
+        commands.MapPost("/measure", MeasureAsync);
+        commands.MapPost("/unmeasure", (UnmeasureBody body, MeasuredValues measured, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => measured.UndoAsync(context.User.ToActor(), id, body.ValueId, cancellationToken)));
         commands.MapPost("/start", (StartBody body, TimeClock clock, HttpContext context, CancellationToken cancellationToken) =>
             OnceAsync(context, id => clock.StartAsync(context.User.ToActor(), id, body.StageId, context.Request.PressedAt(), cancellationToken)));
         commands.MapPost("/stop", (TimeClock clock, HttpContext context, CancellationToken cancellationToken) =>
@@ -61,6 +64,15 @@ public static class BuildEndpoints
             : outcome.ToAnswer();
     }
 
+    private static async Task<IResult> MeasureAsync(MeasureBody body, MeasuredValues measured, HttpContext context, CancellationToken cancellationToken)
+    {
+        var (value, problem) = Read(body.Value);
+        return problem is not null
+            ? OutboxRequests.Refusal([problem], problem.Message)
+            : await OnceAsync(context, id => measured.EnterAsync(
+                context.User.ToActor(), id, new EnterMeasured(body.JobId, body.PointId ?? "", value), context.Request.PressedAt(), cancellationToken));
+    }
+
     private static async Task<IResult> OnceAsync(HttpContext context, Func<Guid, Task<Outcome<Done>>> command) =>
         context.Request.CommandId() is { } id ? (await command(id)).ToAnswer() : OutboxRequests.NoCommandId();
 
@@ -73,6 +85,10 @@ public static class BuildEndpoints
     private sealed record StepBody(Guid StepId);
 
     private sealed record TickBody(Guid StepId, string? Value, string? PhotoQueued);
+
+    private sealed record MeasureBody(Guid JobId, string? PointId, string? Value);
+
+    private sealed record UnmeasureBody(Guid ValueId);
 
     private sealed record RemarkBody(Guid StepId, string? Text);
 

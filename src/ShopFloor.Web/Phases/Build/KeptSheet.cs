@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
@@ -12,7 +13,7 @@ namespace ShopFloor.Web.Phases.Build;
 /// </summary>
 internal static class KeptSheet
 {
-    public static string Json(WorkSheet sheet, string restrictions, string highVoltageTitle) => JsonSerializer.Serialize(
+    public static string Json(WorkSheet sheet, string restrictions, string highVoltageTitle, MeasuredSheet? measured) => JsonSerializer.Serialize(
         new
         {
             sheet.JobId,
@@ -22,6 +23,7 @@ internal static class KeptSheet
             sheet.Plate,
             Open = sheet.State == JobState.Open,
             TickUrl = $"{BuildEndpoints.Commands}/tick",
+            MeasureUrl = $"{BuildEndpoints.Commands}/measure",
             PhotoUrl = PhotoEndpoints.Upload,
             Restrictions = restrictions,
             Cautions = sheet.DriveType.IsHighVoltage() ? [new { Title = highVoltageTitle, Text = Drivetrains.HighVoltageCaution }] : Array.Empty<object>(),
@@ -30,6 +32,8 @@ internal static class KeptSheet
             {
                 stage.Name,
                 Current = stage.Id == sheet.CurrentStage?.Id,
+                Held = stage.IsCommissioning && measured is { MayStart: false } ? "Not to be switched on yet: the page with the connection says what holds it and who releases it." : null,
+                Measures = stage.IsCommissioning && measured is not null ? measured.Rows.Select(MeasureOf) : [],
                 Steps = stage.Steps.Select(step => new
                 {
                     step.Id,
@@ -42,6 +46,18 @@ internal static class KeptSheet
             }),
         },
         JsonSerializerOptions.Web);
+
+    private static object MeasureOf(MeasuredRow row) => new
+    {
+        row.Point.Id,
+        row.Point.Name,
+        row.Point.How,
+        row.Point.Unit,
+        row.Point.Lowest,
+        row.Point.Highest,
+        Limits = $"Predicted {MeasuredWords.Predicted(row.Point)}, accepted {MeasuredWords.Accepted(row.Point)}",
+        Last = row.Current is { } current ? $"{MeasuredWords.Number(current.Value, row.Point.Unit)}, {MeasuredWords.Verdict(row).ToLower(CultureInfo.CurrentCulture)}, by {current.By}" : null,
+    };
 
     private static string Words(SheetStep step) => string.Join(", ", new[]
     {

@@ -16,10 +16,28 @@
     return box;
   }
 
-  function stepRow(sheet, step) {
+  function measureRow(sheet, measure) {
+    const row = element("div", "kept-measure", element("strong", "", measure.name), element("span", "", measure.how), element("span", "", measure.limits));
+    Object.assign(row.dataset, { measure: "", unit: measure.unit, lowest: measure.lowest ?? "", highest: measure.highest ?? "", outboxForm: "" });
+    if (measure.last) row.append(element("span", "", `Last: ${measure.last}`));
+    if (!sheet.open) return row;
+    const field = element("input", "input");
+    Object.assign(field, { type: "text", inputMode: "decimal", autocomplete: "off" });
+    Object.assign(field.dataset, { outboxField: "value", outboxRequired: "", measureField: "", draft: `measure-${sheet.jobId}-${measure.id}` });
+    const enter = element("button", "button button-primary", "Enter");
+    enter.type = "button";
+    Object.assign(enter.dataset, { outboxUrl: sheet.measureUrl, outboxBody: JSON.stringify({ jobId: sheet.jobId, pointId: measure.id }), outboxSettles: "", outboxRepeat: "", outboxLabel: `Measured: ${measure.name}` });
+    const says = element("p", "kept-says");
+    says.dataset.measureSays = "";
+    says.setAttribute("aria-live", "polite");
+    row.append(element("label", "field", element("span", "field-label", `${measure.name} (${measure.unit})`), field), enter, says);
+    return row;
+  }
+
+  function stepRow(sheet, step, held) {
     const row = element("li", step.ticked ? "kept-step kept-done" : "kept-step");
     row.dataset.outboxForm = "";
-    const may = sheet.open && !step.ticked;
+    const may = sheet.open && !step.ticked && !held;
     const tick = element(may ? "button" : "div", "kept-tick", element("span", "kept-box", step.ticked ? "✓" : ""), element("span", "", step.text));
     tick.firstChild.setAttribute("aria-hidden", "true");
     if (may) {
@@ -67,7 +85,9 @@
     for (const stage of sheet.stages) {
       const part = element("details", "kept-stage", element("summary", "", stage.name, element("span", "number", `${stage.steps.filter(step => step.ticked).length} of ${stage.steps.length}`)));
       part.open = stage.current;
-      part.append(element("ol", "kept-steps", ...stage.steps.map(step => stepRow(sheet, step))));
+      if (stage.held) part.append(caution("Danger", stage.held, true));
+      part.append(...(stage.measures ?? []).map(measure => measureRow(sheet, measure)));
+      part.append(element("ol", "kept-steps", ...stage.steps.map(step => stepRow(sheet, step, stage.held))));
       page.append(part);
     }
   }

@@ -4,6 +4,8 @@ using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
@@ -60,6 +62,25 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
         var problem = await answer.Content.ReadFromJsonAsync<JsonElement>();
         Assert.Contains(named, problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
         Assert.True(problem.GetProperty("errors").TryGetProperty("Value", out _));
+    }
+
+    [Fact]
+    public async Task A_measured_value_is_read_as_typed_counts_once_and_is_taken_back_by_its_id()
+    {
+        var part = new JobPartDetails { Kind = PartKind.Accessory, Name = "Heater", Data = new AccessoryData { WorkingAmperes = 20 }, Zone = VehicleZones.Dash };
+        Assert.True((await _shop.Get<PartsList>().AddAsync(_shop.Actor(ShopRole.Owner), Sheet.JobId, part, CancellationToken.None)).Succeeded);
+        var id = Guid.CreateVersion7();
+        var body = new { jobId = Sheet.JobId, pointId = "rest:car", value = "12,64 V" };
+
+        var first = await SendAsync("measure", id, body);
+        var again = await SendAsync("measure", id, body);
+        var unread = await SendAsync("measure", Guid.CreateVersion7(), new { jobId = Sheet.JobId, pointId = "rest:car", value = "twelve" });
+
+        Assert.Equal((HttpStatusCode.NoContent, HttpStatusCode.NoContent, HttpStatusCode.UnprocessableEntity), (first.StatusCode, again.StatusCode, unread.StatusCode));
+        var entry = Assert.Single((await MeasuredAsync()).Entries);
+        Assert.Equal(12.64, entry.Value);
+        await SendAsync("unmeasure", Guid.CreateVersion7(), new { valueId = entry.Id });
+        Assert.Equal(MeasuredVerdict.Missing, (await MeasuredAsync()).Verdict);
     }
 
     [Fact]
@@ -209,6 +230,9 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
 
     private async Task<WorkSheet> SheetAsync() => await _shop.Get<WorkSheets>().SheetAsync(_shop.Actor(ShopRole.Owner), Sheet.JobId, CancellationToken.None)
         ?? throw new InvalidOperationException("The job was just opened.");
+
+    private async Task<MeasuredRow> MeasuredAsync() =>
+        (await _shop.Get<MeasuredValues>().SheetAsync(_shop.Actor(ShopRole.Owner), Sheet.JobId, UnitText.Invariant, CancellationToken.None)).Rows.Single(row => row.Point.Id == "rest:car");
 
     private async Task<(HttpClient Browser, string Token)> OpenAsync(ShopRole role)
     {
