@@ -39,7 +39,7 @@ internal sealed record LightestSet(IReadOnlyDictionary<string, AmpacityRow> Size
             [.. runs.Select(run => run.Candidates.ParentId is { } parent ? places[parent] : -1)],
             [.. steps.Select(all => SizeStep.Undominated(all).Select(place => all[place]).ToArray())],
             [.. runs.Select(run => outOfReach.Contains(run.Candidates.Id) ? double.PositiveInfinity : run.Candidates.LimitVolts ?? double.PositiveInfinity)]);
-        var chosen = RunByRun.Choose(tree, [.. runs.Select(run => run.Case.ConductorMeters)], [.. runs.Select(run => run.Case.BodyOhms * run.Case.DropAmperes)]);
+        var chosen = RunByRun.Choose(tree, [.. runs.Select(run => run.Case.ConductorMeters)], [.. runs.Select(run => run.Case.FixedOhms * run.Case.DropAmperes)]);
         return chosen.Select((place, run) => tree.Usable[run][place].Objective).Sum();
     }
 

@@ -20,6 +20,7 @@ internal sealed class RunCase
         Series = input.FedFromBattery ? input.Rules.BatteryFuses : input.Rules.Fuses;
         MinimumArea = run.SheathedWholeWay ? table.MinimumSheathedAreaSquareMillimeters : table.MinimumAreaSquareMillimeters;
         BodyOhms = run.ReturnPath == ReturnPath.VehicleBody ? run.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
+        TerminationOhms = run.TerminationOhms;
         ConductorMeters = run.ReturnPath == ReturnPath.DedicatedConductor ? 2 * Length : Length;
         Sizes = [.. table.Rows.Where(r => input.Rules.AvailableSizes.Contains(r.Conductor.Label))];
     }
@@ -51,6 +52,11 @@ internal sealed class RunCase
 
     public double BodyOhms { get; }
 
+    public double TerminationOhms { get; }
+
+    /// <summary>What no thicker conductor lessens, Ω.</summary>
+    public double FixedOhms => BodyOhms + TerminationOhms;
+
     public double ConductorMeters { get; }
 
     /// <summary>Sizes that may be chosen, thinnest first.</summary>
@@ -68,8 +74,8 @@ internal sealed class RunCase
     {
         var celsius = VoltageDrop.ConductorCelsius(EffectiveAmbient, ColumnCelsius, amperes, Derated(row));
         var ohms = row.Conductor.OhmsPerMeter(celsius) * ConductorMeters;
-        var volts = amperes * (ohms + BodyOhms);
-        return new RunDrop(amperes, celsius, ohms, BodyOhms, volts, 100 * volts / Input.SupplyVolts);
+        var volts = amperes * (ohms + FixedOhms);
+        return new RunDrop(amperes, celsius, ohms, BodyOhms, volts, 100 * volts / Input.SupplyVolts, TerminationOhms);
     }
 
     public FuseChoice? SmallestFuse(double least, double most) => FuseRatings.Smallest(Series, least, most, Input.SupplyVolts);

@@ -53,6 +53,8 @@ internal static class RunExplanation
                 data.BodyReturnOhms is null ? $"default: {ElectricalDefaults.FromMemory}" : "entered"));
         }
 
+        if (data.TerminationOhms > 0)
+            inputs.Add(new("Resistance of the terminations", data.TerminationOhms, "Ω", "entered"));
         if (input.MakerFuseAmperes is { } maker)
             inputs.Add(new("Fuse the maker asks for", maker, "A", "part data"));
         return inputs;
@@ -96,8 +98,9 @@ internal static class RunExplanation
             $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(drop.Amperes)} / {N(derated)})",
             text.Celsius(drop.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
         var body = drop.BodyOhms > 0 ? $" + {N(drop.BodyOhms * 1000)} mΩ" : "";
-        steps.Add(new("Voltage drop there and back", "U = I · (1.02 · ρ20 · (234.5 + T)/254.5 · L / A + R_body)",
-            $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
+        var ends = drop.TerminationOhms > 0 ? $" + {N(drop.TerminationOhms * 1000)} mΩ" : "";
+        steps.Add(new("Voltage drop there and back", $"U = I · (1.02 · ρ20 · (234.5 + T)/254.5 · L / A + R_body{(ends.Length > 0 ? " + R_ends" : "")})",
+            $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}{ends}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
             $"{text.Volts(drop.Volts)} ({text.Percent(drop.Percent)})",
             "ρ20 = 0.017241 Ω·mm²/m (IACS, NBS Handbook 100); area by ASTM B258; 2 % stranding from NEC chapter 9 table 8"));
         return steps;

@@ -44,6 +44,9 @@ internal sealed class TreeNode(TreeRun run, int index)
 
     public double BodyOhms { get; set; }
 
+    /// <summary>What no thicker conductor lessens: body return and terminations, Ω.</summary>
+    public double FixedOhms => BodyOhms + Run.Route.TerminationOhms;
+
     /// <summary>Tightest drop limit of the loads at its end, V.</summary>
     public double OwnLimitVolts { get; set; } = double.PositiveInfinity;
 
@@ -213,7 +216,7 @@ internal sealed class TreeModel
 
         var derated = factors.Amperes[conductor.Label];
         var celsius = VoltageDrop.ConductorCelsius(factors.EffectiveAmbient, factors.ColumnCelsius, node.DropAmperes, derated);
-        var volts = node.DropAmperes * (conductor.OhmsPerMeter(celsius) * node.ConductorMeters + node.BodyOhms);
+        var volts = node.DropAmperes * (conductor.OhmsPerMeter(celsius) * node.ConductorMeters + node.FixedOhms);
         var least = route.SheathedWholeWay ? cable.Table.MinimumSheathedAreaSquareMillimeters : cable.Table.MinimumAreaSquareMillimeters;
         var permitted = route.ForcedSize is { } forced
             ? forced == conductor.Label

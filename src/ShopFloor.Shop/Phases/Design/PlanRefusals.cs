@@ -21,6 +21,7 @@ internal static partial class PlanRefusals
             nameof(RunData.ForcedFuseAmperes) => nameof(RunChoiceForm.FuseAmperes),
             nameof(RunData.ForcedSize) => nameof(RunChoiceForm.Awg),
             nameof(RunData.BundledConductors) => nameof(RunChoiceForm.BundledConductors),
+            nameof(RunData.TerminationOhms) => nameof(RunChoiceForm.TerminationMilliohms),
             nameof(ElectricalLoad.FedFrom) => nameof(RunChoiceForm.From),
             _ => "",
         };

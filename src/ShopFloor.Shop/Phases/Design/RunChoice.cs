@@ -67,6 +67,14 @@ public sealed record RunChoiceForm
     [Display(Name = "Route")]
     public string Route { get; set; } = "";
 
+    /// <summary>How the current of this run gets back; null takes what the plan assumes.</summary>
+    [Display(Name = "Current comes back through")]
+    public ReturnPath? Return { get; set; }
+
+    /// <summary>Lugs, joints and holders of the run, both ends together; null leaves them out.</summary>
+    [Display(Name = "Resistance of the terminations (mΩ)")]
+    public double? TerminationMilliohms { get; set; }
+
     [JsonIgnore]
     public bool IsEmpty => this == new RunChoiceForm();
 
@@ -79,6 +87,8 @@ public sealed record RunChoiceForm
         .Range(FuseAmperes, nameof(FuseAmperes), "The fuse", 0.5, 1_000, "A")
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
+        .That(Return is null || Enum.IsDefined(Return.Value), nameof(Return), $"'{Return}' is no way back; accepted are {string.Join(", ", Enum.GetNames<ReturnPath>())}.")
+        .Range(TerminationMilliohms, nameof(TerminationMilliohms), "The resistance of the terminations", 0, 50, "mΩ")
         .Longest(From, nameof(From), "What it takes its current from", Limits.Line)
         .Longest(Route, nameof(Route), "The route", Limits.Line)
         .Problems;
