@@ -70,7 +70,9 @@ public static class ShopServices
         .AddSingleton<FactoryFunctions>();
 
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
+        .AddSingleton<PlanHistory>()
         .AddSingleton<ElectricalPlans>()
+        .AddSingleton<FeedEditing>()
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>();
