@@ -189,7 +189,8 @@ public sealed class FeedEditingTests : IAsyncLifetime
 
         Assert.Equal(before.Settings.SupplyVolts, (await ViewAsync()).Settings.SupplyVolts);
         var trail = await _shop.ReadAsync(db => Task.FromResult(db.AuditEntries.Where(entry => entry.JobId == _job && entry.ActorName == _shop.Desk.Name).OrderBy(entry => entry.Sequence).ToList()));
-        Assert.Contains("14.4", trail[^1].ToString() + string.Join(' ', trail[^1].GetType().GetProperties().Select(property => property.GetValue(trail[^1]))), StringComparison.Ordinal);
+        Assert.Contains("14.4", trail[^1].ChangesJson, StringComparison.Ordinal);
+        Assert.Equal(("", nameof(ElectricalSettings)), (trail[^1].Reason, trail[^1].SubjectType));
     }
 
     [Fact]
