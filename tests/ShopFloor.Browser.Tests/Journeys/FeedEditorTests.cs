@@ -23,7 +23,7 @@ public sealed class FeedEditorTests(DemoShop shop)
         await journey.StepAsync(desk, "added");
 
         // By mouse, in the outline: what it would change shows before the drop.
-        await Line(desk, Amplifier).ScrollIntoViewIfNeededAsync();
+        await ShowAsync(desk);
         await PressAsync(desk, Line(desk, Amplifier), Line(desk, "Second battery"));
         await Expect(desk.Page.Locator(".feed-ghost span")).ToContainTextAsync("AWG");
         await journey.StepAsync(desk, "dragging");
@@ -34,7 +34,8 @@ public sealed class FeedEditorTests(DemoShop shop)
         await journey.StepAsync(desk, "moved");
 
         // By mouse, in the drawing, back to the battery; then undone by key and redone by button.
-        await desk.Page.Locator("svg [data-key='node:battery']").ScrollIntoViewIfNeededAsync();
+        await desk.Button("Fit to the window").ClickAsync();
+        await Expect(desk.Page.Locator(".feed-zoom-now")).ToHaveTextAsync("fitted");
         await PressAsync(desk, Box(desk, Amplifier), desk.Page.Locator("svg [data-key='node:battery'] > rect"));
         await desk.Page.Mouse.UpAsync();
         await Expect(Told(desk)).ToContainTextAsync("moved to the battery");
@@ -71,7 +72,7 @@ public sealed class FeedEditorTests(DemoShop shop)
         // By finger on the tablet, by the dots.
         var tablet = await journey.EnterAsync(Person.Owner, Screen.Tablet);
         await tablet.GoAsync($"/jobs/{job}/design");
-        await Line(tablet, Amplifier).ScrollIntoViewIfNeededAsync();
+        await ShowAsync(tablet);
         await FingerAsync(tablet, Line(tablet, Amplifier).Locator("[data-grip]"), Line(tablet, "Battery"));
         await Expect(Told(tablet)).ToContainTextAsync("moved to the battery");
         await Expect(Line(tablet, Amplifier)).ToHaveAttributeAsync("aria-level", "2");
@@ -99,6 +100,7 @@ public sealed class FeedEditorTests(DemoShop shop)
         await tablet.Button("Larger").ClickAsync();
         await Expect(tablet.Page.Locator(".feed-zoom-now")).ToHaveTextAsync("125 %");
         await tablet.Button("Fit to the window").ClickAsync();
+        await Expect(tablet.Page.Locator(".feed-zoom-now")).ToHaveTextAsync("fitted");
         Assert.Equal(0, await tablet.Page.EvaluateAsync<int>("(box => box.scrollWidth - box.clientWidth)(document.querySelector('.feed-drawing'))"));
         await tablet.Page.Locator("svg [data-key^='node:']").Last.ClickAsync();
         await Expect(tablet.Page.Locator("[role=treeitem][aria-selected=true]")).ToHaveCountAsync(1);
@@ -110,6 +112,8 @@ public sealed class FeedEditorTests(DemoShop shop)
     private static ILocator Box(Visitor visitor, string name) => visitor.Page.Locator("svg [data-key^='node:']").Filter(new() { HasText = name.Split(' ')[0] }).Last.Locator("rect").First;
 
     private static ILocator Told(Visitor visitor) => visitor.Page.Locator(".feed-told");
+
+    private static async Task ShowAsync(Visitor visitor) => await visitor.Page.Locator(".feed-tree").EvaluateAsync("tree => tree.scrollIntoView({ block: 'center' })");
 
     private static async Task<(float X, float Y)> MiddleAsync(ILocator at)
     {

@@ -47,6 +47,7 @@
       drag.listening = new MutationObserver(() => { if (drag?.over && told.dataset.feedPreview === `${drag.id}|${drag.over}`) say(told.textContent.trim()); });
       drag.listening.observe(told, { subtree: true, childList: true, characterData: true, attributes: true });
     }
+    drag.going = setInterval(place, 40); // a list longer than the window goes on scrolling under a finger that rests at its edge
     place();
   };
   const place = () => {
@@ -56,16 +57,17 @@
     ghost.style.transform = `translate(${left}px, ${Math.max(4, top)}px)`;
     for (const box of drag.feed.querySelectorAll("[data-feed-scroll]")) {
       const { left: l, right: r, top: t, bottom: b } = box.getBoundingClientRect();
-      if (x < l || x > r || y < t - 30 || y > b + 30) continue;
+      if (x < l || x > r || y < t || y > b) continue;
       box.scrollBy(x > r - 40 ? 14 : x < l + 40 ? -14 : 0, y > b - 40 ? 14 : y < t + 40 ? -14 : 0);
     }
-    if (y > innerHeight - 40) scrollBy(0, 14); else if (y < 40) scrollBy(0, -14);
+    if (y > innerHeight - 48) scrollBy(0, 14); else if (y < 72) scrollBy(0, -14);
     const at = document.elementFromPoint(x, y);
     const found = at && drag.feed.contains(at) ? keyed(at) : null;
     over(found ? idOf(found) : null);
   };
   const end = () => {
     if (!drag) return;
+    clearInterval(drag.going);
     clearTimeout(drag.holding);
     clearTimeout(drag.asking);
     drag.listening?.disconnect();
