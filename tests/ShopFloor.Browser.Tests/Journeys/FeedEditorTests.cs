@@ -101,7 +101,7 @@ public sealed class FeedEditorTests(DemoShop shop)
         await Expect(tablet.Page.Locator(".feed-zoom-now")).ToHaveTextAsync("125 %");
         await tablet.Button("Fit to the window").ClickAsync();
         await Expect(tablet.Page.Locator(".feed-zoom-now")).ToHaveTextAsync("fitted");
-        Assert.Equal(0, await tablet.Page.EvaluateAsync<int>("(box => box.scrollWidth - box.clientWidth)(document.querySelector('.feed-drawing'))"));
+        await tablet.UntilAsync("(box => box.scrollWidth === box.clientWidth)(document.querySelector('.feed-drawing'))");
         await tablet.Page.Locator("svg [data-key^='node:']").Last.ClickAsync();
         await Expect(tablet.Page.Locator("[role=treeitem][aria-selected=true]")).ToHaveCountAsync(1);
     });
