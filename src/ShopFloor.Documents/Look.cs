@@ -6,6 +6,7 @@ public static class Look
     public const string Ink = "#1E2427";
     public const string Secondary = "#5B6770";
     public const string Accent = "#9A4614";
+    public const string Fine = "#2B6338";
     public const string Hairline = "#C9D0D4";
     public const string Wash = "#F1F3F4";
     public const string Paper = "#FFFFFF";

@@ -70,9 +70,11 @@ public static class ShopServices
         .AddSingleton<FactoryFunctions>();
 
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
+        .AddSingleton<PlanHistory>()
         .AddSingleton<ElectricalPlans>()
         .AddSingleton<OwnTables>()
         .AddSingleton<CableCosts>()
+        .AddSingleton<FeedEditing>()
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>();

@@ -12,7 +12,7 @@ public static class FeedDiagram
     public static string MarkText(FeedMark mark)
     {
         ArgumentNullException.ThrowIfNull(mark);
-        var word = mark.Kind == FeedMarkKind.Stop ? "Stop" : "Warn";
+        var word = mark.Kind switch { FeedMarkKind.Stop => "Stop", FeedMarkKind.Warn => "Warn", _ => "OK" };
         return mark.Text.Length == 0 ? word : $"{word}: {mark.Text}";
     }
 
@@ -20,20 +20,57 @@ public static class FeedDiagram
     public static FeedArrangement Arrange(FeedNode source)
     {
         ArgumentNullException.ThrowIfNull(source);
-        return FeedLayout.Arrange(source);
+        return Arrange([source]);
+    }
+
+    /// <summary>Settles every place of several trees, one below the other.</summary>
+    public static FeedArrangement Arrange(IReadOnlyList<FeedNode> sources)
+    {
+        ArgumentNullException.ThrowIfNull(sources);
+        return FeedLayout.Arrange(sources);
     }
 
     /// <summary>The diagram as SVG; its width and height follow from the tree.</summary>
     public static string Draw(FeedNode source)
     {
-        var arrangement = Arrange(source);
-        var svg = new SvgWriter(arrangement.Width, arrangement.Height, $"Single-line diagram of the feed from {source.Label}");
+        ArgumentNullException.ThrowIfNull(source);
+        return Draw(Arrange(source), $"Single-line diagram of the feed from {source.Label}", Describe(source));
+    }
+
+    /// <summary>The tree in words, for who cannot see the drawing.</summary>
+    public static string Describe(FeedNode source)
+    {
+        ArgumentNullException.ThrowIfNull(source);
+        var said = new List<string>();
+        Say(source, said);
+        return string.Join(' ', said);
+    }
+
+    /// <summary>An arrangement as SVG.</summary>
+    /// <param name="arrangement">Where everything stands.</param>
+    /// <param name="title">What the drawing shows.</param>
+    /// <param name="description">Its content in words.</param>
+    public static string Draw(FeedArrangement arrangement, string title, string description)
+    {
+        ArgumentNullException.ThrowIfNull(arrangement);
+        var svg = new SvgWriter(arrangement.Width, arrangement.Height, title, description);
         svg.Rectangle(0, 0, arrangement.Width, arrangement.Height, new SvgPaint(Look.Paper));
         foreach (var run in arrangement.Runs)
             DrawRun(svg, run);
         foreach (var node in arrangement.Nodes)
             DrawNode(svg, node);
         return svg.Finish();
+    }
+
+    private static void Say(FeedNode node, List<string> said)
+    {
+        if (node.Runs.Count > 0)
+        {
+            said.Add($"{node.Label} feeds {string.Join("; ", node.Runs.Select(run => string.Join(", ", run.Lines.Append(run.Fuse).Prepend(run.To.Label).Where(words => words.Length > 0))))}.");
+        }
+
+        foreach (var run in node.Runs)
+            Say(run.To, said);
     }
 
     private static void DrawRun(SvgWriter svg, ArrangedRun run)
@@ -66,10 +103,12 @@ public static class FeedDiagram
     private static void DrawNode(SvgWriter svg, ArrangedNode node)
     {
         var box = node.Box;
+        if (node.Node.Key.Length > 0)
+            svg.BeginGroup(node.Node.Key);
         var outline = new SvgPaint(node.Node.Kind == FeedNodeKind.Load ? Look.Paper : Look.Wash, Look.Ink,
             node.Node.Kind == FeedNodeKind.Load ? 1.6 : 2.2);
         svg.Rectangle(box.X, box.Y, box.Width, box.Height, outline, node.Node.Kind == FeedNodeKind.Distribution ? 0 : 6);
-        if (node.Node.Kind == FeedNodeKind.Distribution)
+        if (node.Node.Kind is FeedNodeKind.Distribution or FeedNodeKind.Battery)
         {
             // Terminals where the feed comes in and where it goes out.
             svg.Circle(box.X, box.MiddleY, 4.5, new SvgPaint(Look.Paper, Look.Ink, 2));
@@ -77,7 +116,7 @@ public static class FeedDiagram
         }
         var x = box.X + FeedLayout.BoxPadding;
         var y = box.Y + FeedLayout.BoxPadding;
-        if (node.Node.Kind == FeedNodeKind.Source)
+        if (node.Node.Kind is FeedNodeKind.Source or FeedNodeKind.Battery)
         {
             DrawBattery(svg, x, y + 10);
             y += FeedLayout.SymbolHeight;
@@ -95,6 +134,8 @@ public static class FeedDiagram
         }
         if (node.Node.Mark is { } mark)
             DrawMark(svg, mark, node.Mark, x, y);
+        if (node.Node.Key.Length > 0)
+            svg.EndGroup();
     }
 
     /// <summary>Battery symbol of IEC 60617: two cells, the longer line is positive.</summary>
@@ -116,15 +157,25 @@ public static class FeedDiagram
     private static void DrawMark(SvgWriter svg, FeedMark mark, IReadOnlyList<string> lines, double x, double y)
     {
         var (cx, cy) = (x + 8, y - 5);
-        svg.BeginGroup(mark.Kind == FeedMarkKind.Stop ? "stop" : "warn");
-        if (mark.Kind == FeedMarkKind.Stop)
-            Octagon(svg, cx, cy);
-        else
-            svg.Polygon(new SvgPaint(Look.Accent, Look.Accent, 2), (cx, cy - 6.5), (cx + 7.5, cy + 6.5), (cx - 7.5, cy + 6.5));
-        svg.Text(cx, cy + 5, "!", new SvgTextStyle(12, Look.Paper, Heavy: true, Anchor: SvgAnchor.Middle));
+        svg.BeginGroup(mark.Kind switch { FeedMarkKind.Stop => "stop", FeedMarkKind.Warn => "warn", _ => "fine" });
+        switch (mark.Kind)
+        {
+            case FeedMarkKind.Stop:
+                Octagon(svg, cx, cy);
+                break;
+            case FeedMarkKind.Warn:
+                svg.Polygon(new SvgPaint(Look.Accent, Look.Accent, 2), (cx, cy - 6.5), (cx + 7.5, cy + 6.5), (cx - 7.5, cy + 6.5));
+                break;
+            default:
+                svg.Circle(cx, cy, 8, new SvgPaint(Look.Fine));
+                svg.Polyline(new SvgPaint("none", Look.Paper, 2), (cx - 4, cy), (cx - 1, cy + 3), (cx + 4, cy - 3.5));
+                break;
+        }
+        if (mark.Kind != FeedMarkKind.Fine)
+            svg.Text(cx, cy + 5, "!", new SvgTextStyle(12, Look.Paper, Heavy: true, Anchor: SvgAnchor.Middle));
         foreach (var line in lines)
         {
-            svg.Text(x + FeedLayout.MarkIcon, y, line, _heavy with { Fill = mark.Kind == FeedMarkKind.Stop ? Look.Ink : Look.Accent });
+            svg.Text(x + FeedLayout.MarkIcon, y, line, _heavy with { Fill = mark.Kind switch { FeedMarkKind.Stop => Look.Ink, FeedMarkKind.Warn => Look.Accent, _ => Look.Fine } });
             y += FeedLayout.LineHeight;
         }
         svg.EndGroup();

@@ -14,6 +14,7 @@ internal sealed class FeedLayout
 
     private const double Margin = 16;
     private const double RowGap = 18;
+    private const double RootGap = 28;
     private const double TrunkGap = 22;
     private const double WidestText = 190;
     private const double WidestBoxText = 180;
@@ -22,10 +23,10 @@ internal sealed class FeedLayout
     private readonly List<ArrangedNode> _nodes = [];
     private readonly List<ArrangedRun> _runs = [];
 
-    public static FeedArrangement Arrange(FeedNode source)
+    public static FeedArrangement Arrange(IReadOnlyList<FeedNode> sources)
     {
         var layout = new FeedLayout();
-        var root = layout.Measure(source, null, 0);
+        var roots = sources.Select(source => layout.Measure(source, null, 0)).ToList();
         var x = Margin;
         foreach (var column in layout._columns)
         {
@@ -33,8 +34,13 @@ internal sealed class FeedLayout
             column.X = x;
             x += column.BoxWidth;
         }
-        layout.Place(root, Margin);
-        return new FeedArrangement(Math.Ceiling(x + Margin), Math.Ceiling(root.Height + (2 * Margin)), layout._nodes, layout._runs);
+        var top = Margin;
+        foreach (var root in roots)
+        {
+            layout.Place(root, top);
+            top += root.Height + RootGap;
+        }
+        return new FeedArrangement(Math.Ceiling(x + Margin), Math.Ceiling(top - RootGap + Margin), layout._nodes, layout._runs);
     }
 
     private Measured Measure(FeedNode node, FeedRun? run, int depth)
@@ -43,7 +49,7 @@ internal sealed class FeedLayout
             _columns.Add(new Column());
         var column = _columns[depth];
         var measured = new Measured(node, run);
-        var symbol = node.Kind == FeedNodeKind.Source ? SymbolHeight : 0;
+        var symbol = node.Kind is FeedNodeKind.Source or FeedNodeKind.Battery ? SymbolHeight : 0;
         measured.BoxHeight = (2 * BoxPadding) + symbol + ((measured.Title.Count + measured.Lines.Length + measured.Mark.Count) * LineHeight);
         column.BoxWidth = Math.Max(column.BoxWidth, measured.BoxTextWidth + (2 * BoxPadding));
         if (run is not null)

@@ -11,6 +11,12 @@ public enum FeedNodeKind
 
     /// <summary>Uses it.</summary>
     Load,
+
+    /// <summary>A further battery, fed like a distribution and feeding like one.</summary>
+    Battery,
+
+    /// <summary>A circuit the car has, drawn as a beginning of its own.</summary>
+    Circuit,
 }
 
 /// <summary>How a mark on a feed diagram is meant.</summary>
@@ -18,6 +24,7 @@ public enum FeedMarkKind
 {
     Warn,
     Stop,
+    Fine,
 }
 
 /// <summary>Something wrong at a node or run, shown by shape and word.</summary>
@@ -32,6 +39,9 @@ public sealed record FeedNode(FeedNodeKind Kind, string Label, params IReadOnlyL
     public IReadOnlyList<FeedRun> Runs { get; init; } = [];
 
     public FeedMark? Mark { get; init; }
+
+    /// <summary>Names the node to whoever works with the drawing; empty where it is only looked at.</summary>
+    public string Key { get; init; } = "";
 }
 
 /// <summary>A conductor from a node to the next.</summary>

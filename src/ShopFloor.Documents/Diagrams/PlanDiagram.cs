@@ -18,20 +18,68 @@ public static class PlanDiagram
             return null;
         }
 
+        return Battery(plan, input, text, false);
+    }
+
+    /// <summary>
+    /// The plan as it is edited: the tree from the battery, what hangs on circuits of the car, and every source nothing hangs on yet.
+    /// Each node carries its key and its state.
+    /// </summary>
+    public static IReadOnlyList<FeedNode> ForEditing(ElectricalPlanView plan, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        List<FeedNode> roots = [Battery(plan, plan.Input, text, true)];
+        var used = plan.Runs.Select(run => run.Place.RunId).ToHashSet();
+        roots.AddRange(plan.Sources.Points.Where(point => !used.Contains(point.Id)).Select(point =>
+            new FeedNode(KindOf(point), NameOf(point), VehicleZones.NameOf(point.Zone), "nothing hangs on it yet") { Key = KeyOf(point.Id) }));
+        roots.Add(new FeedNode(FeedNodeKind.Circuit, "Circuits of the car", "fuse and wire stay the car maker's")
+        {
+            Key = KeyOf(FeedSources.VehicleCircuit),
+            Runs = [.. plan.Runs.Where(run => run.Place.IsFedByTheCar).Select(run => new FeedRun(LoadNode(plan, run, text, true)))],
+        });
+        return roots;
+    }
+
+    /// <summary>What a node of <see cref="ForEditing"/> is found by.</summary>
+    public static string KeyOf(string id) => $"node:{id}";
+
+    private static FeedNode Battery(ElectricalPlanView plan, ElectricalPlanInput? input, UnitText text, bool editing)
+    {
         var wires = RunMarks.Wires(plan.Runs);
         var fuses = RunMarks.Fuses(plan.Runs);
         FeedRun Wire(PlanRun run, FeedNode to) => new(to, [.. RunLines(run, wires[run.Place.RunId], text)])
         {
             Fuse = run.Sizing?.Fuse is { } fuse ? $"{fuses[run.Place.RunId]} {text.Amperes(fuse.RatingAmperes)}" : "",
-            Mark = MarkOf(plan, run.Place.RunId),
+            Mark = editing ? null : MarkOf(plan, run.Place.RunId),
         };
 
         List<FeedRun> From(string source) => [.. plan.Runs.Where(run => run.Place.SourceId == source).Select(run => Wire(run, NodeOf(run)))];
         FeedNode NodeOf(PlanRun run) => plan.Sources.Find(run.Place.RunId) is { } point
-            ? new FeedNode(FeedNodeKind.Distribution, point.Id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name, VehicleZones.NameOf(point.Zone)) { Runs = From(point.Id) }
-            : LoadNode(run, text);
-        return new FeedNode(FeedNodeKind.Source, "Battery", text.Volts(input.SupplyVolts), VehicleZones.NameOf(plan.Sources.BatteryZone)) { Runs = From(FeedSources.Battery) };
+            ? new FeedNode(KindOf(point), NameOf(point), [VehicleZones.NameOf(point.Zone), .. editing ? Carries(run, text) : []])
+            {
+                Runs = From(point.Id), Key = editing ? KeyOf(point.Id) : "", Mark = editing ? StateOf(plan, run) : null,
+            }
+            : LoadNode(plan, run, text, editing);
+        return new FeedNode(
+            FeedNodeKind.Source, "Battery", [.. input is null ? Array.Empty<string>() : [text.Volts(input.SupplyVolts)], VehicleZones.NameOf(plan.Sources.BatteryZone)])
+        {
+            Runs = From(FeedSources.Battery), Key = editing ? KeyOf(FeedSources.Battery) : "",
+        };
     }
+
+    private static FeedNodeKind KindOf(FeedSource point) => point.Kind == FeedPointKind.Battery ? FeedNodeKind.Battery : FeedNodeKind.Distribution;
+
+    private static string NameOf(FeedSource point) => point.Id == ElectricalPlanBuilder.MainRunId ? "Distribution" : point.Name;
+
+    private static IEnumerable<string> Carries(PlanRun run, UnitText text)
+    {
+        if (run.Sizing is { } sizing)
+        {
+            yield return $"{text.Amperes(sizing.RatedDrop.Amperes)} full, {text.Amperes(sizing.MusicDrop.Amperes)} music";
+        }
+    }
+
+    private static FeedMark StateOf(ElectricalPlanView plan, PlanRun run) => MarkOf(plan, run.Place.RunId) ?? new FeedMark(FeedMarkKind.Fine, "");
 
     /// <summary>Both ways a size is written: the gauge and its copper.</summary>
     public static string SizeText(ConductorSize size, UnitText text) => SizeText(size.Label, size.AreaSquareMillimeters, text);
@@ -40,12 +88,12 @@ public static class PlanDiagram
     public static string SizeText(string label, double areaSquareMillimeters, UnitText text) =>
         label.Contains("mm²", StringComparison.Ordinal) ? label : $"{label} ({text.Number(areaSquareMillimeters)} mm²)";
 
-    private static FeedNode LoadNode(PlanRun run, UnitText text)
+    private static FeedNode LoadNode(ElectricalPlanView plan, PlanRun run, UnitText text, bool editing)
     {
         IReadOnlyList<string> lines = run.Load?.Rated is { } rated
             ? [VehicleZones.NameOf(run.Place.To), $"{text.Amperes(rated.Amperes)} rated, {text.Amperes(run.Load.Music?.Amperes ?? rated.Amperes)} music"]
             : [VehicleZones.NameOf(run.Place.To), "current not known"];
-        return new FeedNode(FeedNodeKind.Load, run.Place.Name, lines);
+        return new FeedNode(FeedNodeKind.Load, run.Place.Name, lines) { Key = editing ? KeyOf(run.Place.RunId) : "", Mark = editing ? StateOf(plan, run) : null };
     }
 
     private static IEnumerable<string> RunLines(PlanRun run, string wire, UnitText text)

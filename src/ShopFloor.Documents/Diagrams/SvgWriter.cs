@@ -32,7 +32,8 @@ public sealed class SvgWriter
     /// <param name="width">Width of the drawing in its own units, also its natural width in pixels.</param>
     /// <param name="height">Height in the same units.</param>
     /// <param name="title">What the drawing shows, read out by screen readers.</param>
-    public SvgWriter(double width, double height, string title)
+    /// <param name="description">Its content in words; empty for none.</param>
+    public SvgWriter(double width, double height, string title, string description = "")
     {
         _svg.Append("<svg xmlns=\"http://www.w3.org/2000/svg\"");
         Attribute("viewBox", $"0 0 {Number(width)} {Number(height)}");
@@ -41,6 +42,8 @@ public sealed class SvgWriter
         Attribute("role", "img");
         Attribute("aria-label", title);
         _svg.Append('>');
+        if (description.Length > 0)
+            _svg.Append("<title>").Append(Escape(title)).Append("</title><desc>").Append(Escape(description)).Append("</desc>");
     }
 
     /// <summary>A number as SVG expects it, to a hundredth of a unit.</summary>

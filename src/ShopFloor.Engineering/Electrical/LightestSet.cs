@@ -42,7 +42,7 @@ internal sealed record LightestSet(IReadOnlyDictionary<string, AmpacityRow> Size
             [.. runs.Select(run => run.Candidates.ParentId is { } parent ? places[parent] : -1)],
             [.. steps.Select((all, at) => kept[at].Select(place => all[place]).ToArray())],
             [.. runs.Select(run => outOfReach.Contains(run.Candidates.Id) ? double.PositiveInfinity : run.Candidates.LimitVolts ?? double.PositiveInfinity)]);
-        var chosen = RunByRun.Choose(tree, [.. runs.Select(run => run.Case.ConductorMeters)], [.. runs.Select(run => run.Case.BodyOhms * run.Case.DropAmperes)]);
+        var chosen = RunByRun.Choose(tree, [.. runs.Select(run => run.Case.ConductorMeters)], [.. runs.Select(run => run.Case.FixedOhms * run.Case.DropAmperes)]);
         return [.. runs.Select((run, at) =>
         {
             var label = run.Candidates.Candidates[kept[at][chosen[at]]].Label;

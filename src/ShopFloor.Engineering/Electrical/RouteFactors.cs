@@ -16,6 +16,7 @@ internal sealed class RouteFactors
         MinimumArea = route.SheathedWholeWay ? table.MinimumSheathedAreaSquareMillimeters : table.MinimumAreaSquareMillimeters;
         var length = route.LengthMeters!.Value; // validated, or checked by the plan
         ConductorMeters = route.ReturnPath == ReturnPath.DedicatedConductor ? 2 * length : length;
+        TerminationOhms = route.TerminationOhms;
         BodyOhms = route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
     }
 
@@ -34,6 +35,12 @@ internal sealed class RouteFactors
 
     public double BodyOhms { get; }
 
+    /// <summary>Both ends together, Ω.</summary>
+    public double TerminationOhms { get; }
+
+    /// <summary>What no thicker conductor lessens, Ω.</summary>
+    public double FixedOhms => BodyOhms + TerminationOhms;
+
     public double TableAmperes(AmpacityRow row) => row.Amperes[_column];
 
     public double Derated(AmpacityRow row) => TableAmperes(row) * Ambient * Bundling;
@@ -44,7 +51,7 @@ internal sealed class RouteFactors
     {
         var celsius = VoltageDrop.ConductorCelsius(EffectiveAmbient, ColumnCelsius, amperes, Derated(row));
         var ohms = row.Conductor.OhmsPerMeter(celsius) * ConductorMeters;
-        var volts = amperes * (ohms + BodyOhms);
-        return new RunDrop(amperes, celsius, ohms, BodyOhms, volts, 100 * volts / supplyVolts);
+        var volts = amperes * (ohms + FixedOhms);
+        return new RunDrop(amperes, celsius, ohms, BodyOhms, volts, 100 * volts / supplyVolts, TerminationOhms);
     }
 }

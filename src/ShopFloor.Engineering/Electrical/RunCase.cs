@@ -54,6 +54,11 @@ internal sealed class RunCase
 
     public double BodyOhms => _factors.BodyOhms;
 
+    public double TerminationOhms => _factors.TerminationOhms;
+
+    /// <summary>What no thicker conductor lessens, Ω.</summary>
+    public double FixedOhms => _factors.FixedOhms;
+
     public double ConductorMeters => _factors.ConductorMeters;
 
     /// <summary>Sizes that may be chosen, thinnest first.</summary>

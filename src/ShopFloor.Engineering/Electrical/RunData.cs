@@ -15,6 +15,9 @@ public sealed record RunData
     /// <summary>Measured resistance of the body with its joints, Ω (0 to 0.1); null takes the default. Only for a body return.</summary>
     public double? BodyReturnOhms { get; init; }
 
+    /// <summary>Resistance of the run's lugs, joints and holders together, Ω (0 to 0.05); 0 leaves them out.</summary>
+    public double TerminationOhms { get; init; }
+
     /// <summary>Temperature class printed on the cable, °C.</summary>
     public double InsulationCelsius { get; init; } = ElectricalDefaults.InsulationCelsius;
 
@@ -51,6 +54,7 @@ public sealed record RunData
         checks.InRange(nameof(LengthMeters), $"{name}, length one way", LengthMeters, 0.05, 30, QuantityKind.Length);
         checks.Known(nameof(ReturnPath), $"{name}, return path", ReturnPath);
         checks.InRange(nameof(BodyReturnOhms), $"{name}, resistance of the body return in ohms", BodyReturnOhms, 0, 0.1);
+        checks.InRange(nameof(TerminationOhms), $"{name}, resistance of the terminations in ohms", TerminationOhms, 0, 0.05);
         var coolest = table.InsulationCelsius.Count > 0 ? table.InsulationCelsius[0] : 0;
         checks.InRange(nameof(InsulationCelsius), $"{name}, insulation class", InsulationCelsius, coolest, 300, QuantityKind.Temperature);
         checks.InRange(nameof(AmbientCelsius), $"{name}, ambient", AmbientCelsius, -40, 150, QuantityKind.Temperature);

@@ -53,6 +53,8 @@ internal static class RunExplanation
                 data.BodyReturnOhms is null ? $"default: {ElectricalDefaults.FromMemory}" : "entered"));
         }
 
+        if (data.TerminationOhms > 0)
+            inputs.Add(new("Resistance of the terminations", data.TerminationOhms, "Ω", "entered"));
         if (input.MakerFuseAmperes is { } maker)
             inputs.Add(new("Fuse the maker asks for", maker, "A", "part data"));
         return inputs;
@@ -104,9 +106,11 @@ internal static class RunExplanation
             $"{N(run.EffectiveAmbient)} + ({N(run.ColumnCelsius)} − {N(run.EffectiveAmbient)}) · √({N(drop.Amperes)} / {N(derated)})",
             text.Celsius(drop.ConductorCelsius), "FAA AC 43.13-1B, chapter 11, symbols from memory; errs on the warm side"));
         var body = drop.BodyOhms > 0 ? $" + {N(drop.BodyOhms * 1000)} mΩ" : "";
+        var ends = drop.TerminationOhms > 0 ? $" + {N(drop.TerminationOhms * 1000)} mΩ" : "";
+        var withEnds = ends.Length > 0 ? " + R_ends" : "";
         steps.Add(new("Voltage drop there and back", conductor.TabulatedOhmsPerMeterAt20Celsius is null
-                ? "U = I · (1.02 · ρ20 · (T0 + T)/(T0 + 20) · L / A + R_body)" : "U = I · (R20 · (T0 + T)/(T0 + 20) · L + R_body)",
-            $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
+                ? $"U = I · (1.02 · ρ20 · (T0 + T)/(T0 + 20) · L / A + R_body{withEnds})" : $"U = I · (R20 · (T0 + T)/(T0 + 20) · L + R_body{withEnds})",
+            $"{N(drop.Amperes)} A · ({N(drop.ConductorOhms * 1000)} mΩ{body}{ends}), L {N(run.ConductorMeters)} m, A {N(conductor.AreaSquareMillimeters)} mm²",
             $"{text.Volts(drop.Volts)} ({text.Percent(drop.Percent)})",
             conductor.TabulatedOhmsPerMeterAt20Celsius is { } tabulated
                 ? $"R20 = {N(tabulated * 1000)} mΩ/m: {conductor.Source}; T0 = {N(conductor.Material.InferredZeroCelsius)} °C"

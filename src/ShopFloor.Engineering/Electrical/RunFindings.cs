@@ -144,7 +144,7 @@ internal static class RunFindings
         if (choice.Row.Conductor.SaeAreaSquareMillimeters is not { } saeArea)
             return;
         var ratio = choice.Row.Conductor.AreaSquareMillimeters / saeArea;
-        var saeVolts = drop.Amperes * (drop.ConductorOhms * ratio + drop.BodyOhms);
+        var saeVolts = drop.Amperes * (drop.ConductorOhms * ratio + drop.BodyOhms + drop.TerminationOhms);
         var breaksDrop = drop.Volts <= run.Budget.ChooseVolts && saeVolts > run.Budget.ChooseVolts;
         var breaksFuse = choice.Fuse is { } fuse
             && FuseRatings.AtLeast(derated, fuse.RatingAmperes) && fuse.RatingAmperes > derated * SaeAmpacityRatio;

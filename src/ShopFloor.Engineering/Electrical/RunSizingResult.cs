@@ -9,8 +9,9 @@ namespace ShopFloor.Engineering.Electrical;
 /// <param name="BodyOhms">Resistance of a body return, Ω; 0 for a dedicated return.</param>
 /// <param name="Volts">Drop there and back, V.</param>
 /// <param name="Percent">Drop in percent of the supply voltage.</param>
+/// <param name="TerminationOhms">Resistance of lugs, joints and holders, Ω; 0 when they were left out.</param>
 public sealed record RunDrop(
-    double Amperes, double ConductorCelsius, double ConductorOhms, double BodyOhms, double Volts, double Percent);
+    double Amperes, double ConductorCelsius, double ConductorOhms, double BodyOhms, double Volts, double Percent, double TerminationOhms = 0);
 
 /// <summary>Conductor and fuse of one run, and how they were reached.</summary>
 public sealed record RunSizingResult

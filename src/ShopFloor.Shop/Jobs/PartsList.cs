@@ -132,33 +132,19 @@ public sealed class PartsList(ShopStore store)
             cancellationToken);
     }
 
-    public Task<Outcome<Guid>> RemoveAsync(Actor actor, Guid partId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.DesignJobs);
-        return ChangeAsync(
-            actor,
-            partId,
-            (_, part) =>
-            {
-                part.Remove(store.Time.GetUtcNow());
-                return Task.FromResult<Outcome<Guid>>(part.Id);
-            },
-            cancellationToken);
-    }
+    public Task<Outcome<Guid>> RemoveAsync(Actor actor, Guid partId, CancellationToken cancellationToken) =>
+        TakeAwayAsync(actor, partId, null, true, cancellationToken);
 
-    public Task<Outcome<Guid>> BringBackAsync(Actor actor, Guid partId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.DesignJobs);
-        return ChangeAsync(
-            actor,
-            partId,
-            (_, part) =>
-            {
-                part.BringBack();
-                return Task.FromResult<Outcome<Guid>>(part.Id);
-            },
-            cancellationToken);
-    }
+    /// <summary>Refused as a conflict when the part was changed since that version.</summary>
+    public Task<Outcome<Guid>> RemoveAsync(Actor actor, Guid partId, Guid expectedVersion, CancellationToken cancellationToken) =>
+        TakeAwayAsync(actor, partId, expectedVersion, true, cancellationToken);
+
+    public Task<Outcome<Guid>> BringBackAsync(Actor actor, Guid partId, CancellationToken cancellationToken) =>
+        TakeAwayAsync(actor, partId, null, false, cancellationToken);
+
+    /// <summary>Refused as a conflict when the part was changed since that version.</summary>
+    public Task<Outcome<Guid>> BringBackAsync(Actor actor, Guid partId, Guid expectedVersion, CancellationToken cancellationToken) =>
+        TakeAwayAsync(actor, partId, expectedVersion, false, cancellationToken);
 
     /// <summary>Puts a part right before or after another. Only the one moves, so what somebody else moved meanwhile stays moved.</summary>
     public Task<Outcome<Done>> MoveBesideAsync(Actor actor, Guid jobId, Guid partId, Guid besideId, bool after, CancellationToken cancellationToken)
@@ -219,6 +205,34 @@ public sealed class PartsList(ShopStore store)
         var last = await lines.MaxAsync(part => (int?)part.Order, cancellationToken) ?? -1;
         var waiting = db.JobParts.Local.Where(part => part.JobId == jobId).Select(part => part.Order).DefaultIfEmpty(-1).Max();
         return db.JobParts.Add(new JobPart(jobId, details, cataloguePartId, Math.Max(last, waiting) + 1)).Entity.Id;
+    }
+
+    private Task<Outcome<Guid>> TakeAwayAsync(Actor actor, Guid partId, Guid? expectedVersion, bool away, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return ChangeAsync(
+            actor,
+            partId,
+            async (db, part) =>
+            {
+                var details = JobPartDetails.Of(part);
+                if (expectedVersion is { } expected && await db.ConflictAsync(part, expected, details, details, cancellationToken) is { } conflict)
+                {
+                    return conflict;
+                }
+
+                if (away)
+                {
+                    part.Remove(store.Time.GetUtcNow());
+                }
+                else
+                {
+                    part.BringBack();
+                }
+
+                return part.Id;
+            },
+            cancellationToken);
     }
 
     private Task<Outcome<Guid>> ChangeAsync(

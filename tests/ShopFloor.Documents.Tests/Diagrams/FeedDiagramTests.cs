@@ -40,6 +40,44 @@ public sealed class FeedDiagramTests
     }
 
     [Fact]
+    public void Several_trees_stand_below_each_other_without_touching()
+    {
+        _tree.Array[1, 4].Sample(
+            trees =>
+            {
+                var arrangement = FeedDiagram.Arrange(trees);
+                var boxes = arrangement.Nodes.Select(node => node.Box).Concat(arrangement.Runs.Select(run => run.Labels)).ToList();
+                for (var i = 0; i < boxes.Count; i++)
+                {
+                    Assert.True(boxes[i].Right <= arrangement.Width && boxes[i].Bottom <= arrangement.Height);
+                    for (var j = i + 1; j < boxes.Count; j++)
+                        Assert.False(boxes[i].Overlaps(boxes[j]), $"{boxes[i]} {boxes[j]}");
+                }
+            },
+            iter: 100);
+    }
+
+    [Fact]
+    public void The_drawing_says_in_words_what_feeds_what()
+    {
+        var tree = new FeedNode(FeedNodeKind.Source, "Battery") { Runs = [new FeedRun(new FeedNode(FeedNodeKind.Load, "Amplifier"), "W1: 4 AWG") { Fuse = "F1 60 A" }] };
+
+        var root = SvgGeometry.Parse(FeedDiagram.Draw(tree));
+
+        Assert.Equal("Battery feeds Amplifier, W1: 4 AWG, F1 60 A.", root.Elements().Single(element => element.Name.LocalName == "desc").Value);
+        Assert.Equal("Single-line diagram of the feed from Battery", root.Elements().Single(element => element.Name.LocalName == "title").Value);
+    }
+
+    [Fact]
+    public void A_node_with_a_key_is_found_by_it_and_without_one_nothing_is_added()
+    {
+        FeedNode Node(string key) => new(FeedNodeKind.Load, "Amplifier") { Key = key };
+
+        Assert.Single(SvgGeometry.Groups(SvgGeometry.Parse(FeedDiagram.Draw(Node("node:7"))), "node:7"));
+        Assert.DoesNotContain("data-key", FeedDiagram.Draw(Node("")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Wires_reach_their_boxes_and_cross_no_other()
     {
         _tree.Sample(

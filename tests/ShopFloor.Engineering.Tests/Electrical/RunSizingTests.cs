@@ -100,6 +100,18 @@ public class RunSizingTests
     }
 
     [Fact]
+    public void Terminations_add_their_own_resistance_whatever_the_size()
+    {
+        var without = RunSizing.Size(Runs.Run(50, 3).WithRun(r => r with { ForcedSize = "4 AWG" }));
+        var with = RunSizing.Size(Runs.Run(50, 3).WithRun(r => r with { ForcedSize = "4 AWG", TerminationOhms = 0.002 }));
+
+        // Ohm's law: 50 A through 2 mΩ.
+        Assert.Equal(without.RatedDrop.Volts + 0.1, with.RatedDrop.Volts, 9);
+        Assert.Contains(with.Explanation.Inputs, i => i.Name == "Resistance of the terminations");
+        Assert.DoesNotContain(without.Explanation.Inputs, i => i.Name == "Resistance of the terminations");
+    }
+
+    [Fact]
     public void An_unmeasured_body_return_uses_the_default_and_says_so()
     {
         var result = RunSizing.Size(Runs.Run(50, 3).WithRun(r => r with { ReturnPath = ReturnPath.VehicleBody }));

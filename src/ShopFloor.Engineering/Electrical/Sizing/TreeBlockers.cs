@@ -84,7 +84,7 @@ internal static class TreeBlockers
         var body = worst.BodyOhms * worst.DropAmperes;
         if (body >= shortVolts)
             help.Add($"improve its body return, which takes {text.Volts(body)}");
-        var conductor = best.DropVolts - body;
+        var conductor = best.DropVolts - worst.FixedOhms * worst.DropAmperes;
         if (conductor > shortVolts)
             help.Add($"shorten it to {text.Meters(worst.Run.Route.LengthMeters!.Value * (1 - shortVolts / conductor))} or less");
         help.Add($"allow {text.Volts(shortVolts)} more drop, if the maker of the load accepts it");

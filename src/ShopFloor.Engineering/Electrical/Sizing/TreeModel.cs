@@ -44,6 +44,9 @@ internal sealed class TreeNode(TreeRun run, int index)
 
     public double BodyOhms { get; set; }
 
+    /// <summary>What no thicker conductor lessens: body return and terminations, Ω.</summary>
+    public double FixedOhms => BodyOhms + Run.Route.TerminationOhms;
+
     /// <summary>Tightest drop limit of the loads at its end, V.</summary>
     public double OwnLimitVolts { get; set; } = double.PositiveInfinity;
 

@@ -29,7 +29,7 @@ public static class TreeSizing
         if (blockers.Count > 0)
             return TreeReport.Infeasible(model, blockers, text);
         var tree = model.Limited();
-        var runByRun = RunByRun.Choose(tree, [.. model.Nodes.Select(n => n.ConductorMeters)], [.. model.Nodes.Select(n => n.BodyOhms * n.DropAmperes)]);
+        var runByRun = RunByRun.Choose(tree, [.. model.Nodes.Select(n => n.ConductorMeters)], [.. model.Nodes.Select(n => n.FixedOhms * n.DropAmperes)]);
         var (chosen, aboveLeast) = LeastTree.Choose(tree, runByRun);
         var result = TreeReport.Make(model, chosen, runByRun, text);
         return aboveLeast == 0 ? result : result with

@@ -15,7 +15,7 @@ namespace ShopFloor.Shop.Phases.Design;
 /// The electrical plan of a job: computed afresh from the parts list, the vehicle and what was decided about runs whenever it is asked for;
 /// frozen when it is released to the bench.
 /// </summary>
-public sealed class ElectricalPlans(ShopStore store)
+public sealed class ElectricalPlans(ShopStore store, PlanHistory history)
 {
     /// <summary>A frozen plan keeps its empty fields, so that it reads back whole.</summary>
     private static readonly JsonSerializerOptions Frozen = new(StoredJson.Options) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
@@ -42,11 +42,53 @@ public sealed class ElectricalPlans(ShopStore store)
     internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
         (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
 
-    public Task<Outcome<Guid>> EditSettingsAsync(
+    public async Task<Outcome<Guid>> EditSettingsAsync(
         Actor actor, Guid jobId, Guid expectedVersion, ElectricalSettingsForm form, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.DesignJobs);
-        return store.WriteAsync<Guid>(
+        var outcome = await StoreSettingsAsync(actor, jobId, expectedVersion, form, cancellationToken);
+        if (!outcome.Succeeded)
+        {
+            return outcome.As<Guid>();
+        }
+
+        var edit = outcome.Value;
+        if (edit.Old != edit.New)
+        {
+            history.Did(actor, jobId, new SettingsStep("Assumptions changed", edit.Old, edit.New, edit.Before, edit.After));
+        }
+
+        return edit.Id;
+    }
+
+    /// <summary>Keeps what was measured or decided about a run. A choice that breaks a limit is kept and found; one that makes no sense is refused.</summary>
+    public async Task<Outcome<Guid>> EditChoiceAsync(
+        Actor actor, Guid jobId, string runId, Guid expectedVersion, RunChoiceForm form, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        var outcome = await StoreChoiceAsync(actor, jobId, runId, expectedVersion, form, cancellationToken);
+        if (!outcome.Succeeded)
+        {
+            return outcome.As<Guid>();
+        }
+
+        var edit = outcome.Value;
+        if (edit.Old != edit.New)
+        {
+            var label = $"{edit.Name} {(edit.Old.From == edit.New.From ? "changed" : "moved")}";
+            history.Did(actor, jobId, new RunStep(label, runId, edit.Old, edit.New, edit.Before, edit.After));
+        }
+
+        return edit.Id;
+    }
+
+    /// <summary>As <see cref="EditSettingsAsync"/>, without a step in the editor's history.</summary>
+    internal async Task<Outcome<StoredEdit<ElectricalSettingsForm>>> StoreSettingsAsync(
+        Actor actor, Guid jobId, Guid expectedVersion, ElectricalSettingsForm form, CancellationToken cancellationToken)
+    {
+        ElectricalSettings? kept = null;
+        var (old, before) = (new ElectricalSettingsForm(), Guid.Empty);
+        var outcome = await store.WriteAsync<Guid>(
             actor,
             async db =>
             {
@@ -67,29 +109,35 @@ public sealed class ElectricalPlans(ShopStore store)
                     return wrong;
                 }
 
-                var stored = await db.ElectricalSettings.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
-                if (stored is null)
+                kept = await db.ElectricalSettings.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
+                if (kept is null)
                 {
-                    return db.ElectricalSettings.Add(new ElectricalSettings(jobId, form with { })).Entity.Id;
+                    kept = db.ElectricalSettings.Add(new ElectricalSettings(jobId, form with { })).Entity;
+                    return kept.Id;
                 }
 
-                if (await db.ConflictAsync(stored, expectedVersion, form, stored.Form, cancellationToken) is { } conflict)
+                if (await db.ConflictAsync(kept, expectedVersion, form, kept.Form, cancellationToken) is { } conflict)
                 {
                     return conflict;
                 }
 
-                stored.Apply(form with { });
-                return stored.Id;
+                (old, before) = (kept.Form, kept.Version);
+                kept.Apply(form with { });
+                return kept.Id;
             },
             cancellationToken);
+        return outcome.Succeeded
+            ? new StoredEdit<ElectricalSettingsForm>(outcome.Value, "", old, form with { }, before, kept!.Version) // set by every way that succeeds
+            : outcome.As<StoredEdit<ElectricalSettingsForm>>();
     }
 
-    /// <summary>Keeps what was measured or decided about a run. A choice that breaks a limit is kept and found; one that makes no sense is refused.</summary>
-    public Task<Outcome<Guid>> EditChoiceAsync(
+    /// <summary>As <see cref="EditChoiceAsync"/>, without a step in the editor's history.</summary>
+    internal async Task<Outcome<StoredEdit<RunChoiceForm>>> StoreChoiceAsync(
         Actor actor, Guid jobId, string runId, Guid expectedVersion, RunChoiceForm form, CancellationToken cancellationToken)
     {
-        actor.Demand(Permission.DesignJobs);
-        return store.WriteAsync<Guid>(
+        RunChoice? kept = null;
+        var (name, old, before) = ("", new RunChoiceForm(), Guid.Empty);
+        var outcome = await store.WriteAsync<Guid>(
             actor,
             async db =>
             {
@@ -105,40 +153,51 @@ public sealed class ElectricalPlans(ShopStore store)
                 }
 
                 var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                if (facts.Basis().Runs.All(run => run.RunId != runId))
+                var basis = facts.Basis();
+                if (basis.Runs.FirstOrDefault(run => run.RunId == runId) is not { } place)
                 {
                     return new Problem("", "That run is no longer in the plan; its part was changed or taken off the list.");
                 }
 
-                var basis = facts.With(runId, form).Basis();
-                if (basis.Findings.FirstOrDefault(found => found.SubjectId == runId && found.Code == ElectricalPlanBuilder.SizeGoneCode) is { } size)
+                name = place.Name;
+                if (form.From != place.Choice.From && PlanMoves.ProblemOf(basis, runId, form.From) is { } impossible)
+                {
+                    return impossible;
+                }
+
+                var changed = facts.With(runId, form).Basis();
+                if (changed.Findings.FirstOrDefault(found => found.SubjectId == runId && found.Code == ElectricalPlanBuilder.SizeGoneCode) is { } size)
                 {
                     return new Problem(nameof(form.Awg), size.Text);
                 }
 
-                var refused = PlanRefusals.Of(basis, UnitText.Invariant).Where(refusal => refusal.RunId == runId);
+                var refused = PlanRefusals.Of(changed, UnitText.Invariant).Where(refusal => refusal.RunId == runId);
                 if (refused.FirstOrDefault() is { } refusal)
                 {
                     return new Problem(refusal.ChoiceField, refusal.Message);
                 }
 
-                var stored = await db.RunChoices.SingleOrDefaultAsync(found => found.JobId == jobId && found.RunId == runId, cancellationToken);
-                if (stored is null)
+                kept = await db.RunChoices.SingleOrDefaultAsync(found => found.JobId == jobId && found.RunId == runId, cancellationToken);
+                if (kept is null)
                 {
-                    var added = new RunChoice(jobId, runId);
-                    added.Apply(form with { });
-                    return db.RunChoices.Add(added).Entity.Id;
+                    kept = new RunChoice(jobId, runId);
+                    kept.Apply(form with { });
+                    return db.RunChoices.Add(kept).Entity.Id;
                 }
 
-                if (await db.ConflictAsync(stored, expectedVersion, form, stored.Form, cancellationToken) is { } conflict)
+                if (await db.ConflictAsync(kept, expectedVersion, form, kept.Form, cancellationToken) is { } conflict)
                 {
                     return conflict;
                 }
 
-                stored.Apply(form with { });
-                return stored.Id;
+                (old, before) = (kept.Form, kept.Version);
+                kept.Apply(form with { });
+                return kept.Id;
             },
             cancellationToken);
+        return outcome.Succeeded
+            ? new StoredEdit<RunChoiceForm>(outcome.Value, name, old, form with { }, before, kept!.Version) // set by every way that succeeds
+            : outcome.As<StoredEdit<RunChoiceForm>>();
     }
 
     /// <summary>Freezes inputs and results under the next number. With a stop finding only the owner may, with a reason.</summary>
@@ -248,9 +307,9 @@ public sealed class ElectricalPlans(ShopStore store)
     }
 
     internal static async Task<ElectricalPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken) =>
-        View(jobId, await PlanFacts.ReadAsync(db, jobId, cancellationToken), text);
+        ViewOf(jobId, await PlanFacts.ReadAsync(db, jobId, cancellationToken), text);
 
-    internal static ElectricalPlanView View(Guid jobId, PlanFacts facts, UnitText text)
+    internal static ElectricalPlanView ViewOf(Guid jobId, PlanFacts facts, UnitText text)
     {
         var basis = facts.Basis();
         var refusals = PlanRefusals.Of(basis, text);
@@ -287,6 +346,10 @@ public sealed class ElectricalPlans(ShopStore store)
             load);
     }
 }
+
+/// <summary>An edit as it was stored: both contents, and the versions before and after it.</summary>
+/// <param name="Before">Empty when nothing was stored before.</param>
+internal sealed record StoredEdit<TForm>(Guid Id, string Name, TForm Old, TForm New, Guid Before, Guid After);
 
 /// <summary>A plan as it was released.</summary>
 public sealed record ReleasedPlan(int Number, string ReleasedBy, DateTimeOffset ReleasedAt, ElectricalPlanInput Input, ElectricalPlanResult Result);

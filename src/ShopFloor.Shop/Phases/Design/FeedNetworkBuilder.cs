@@ -155,7 +155,15 @@ public static class FeedNetworkBuilder
             });
         }
 
-        elements.Add(ConductorOf(run, sizing, plan, ConductorId(id), run.Place.Name, start, id));
+        var end = id;
+        if (run.Place.Choice.TerminationMilliohms is > 0 and var milliohms)
+        {
+            end = $"before-ends:{id}";
+            nodes.Add(new FeedNode(end, $"{run.Place.Name}, end of the conductor"));
+            elements.Add(new LumpedResistance { Id = $"ends:{id}", Name = $"Terminations of {run.Place.Name}", From = end, To = id, Ohms = milliohms / 1000 });
+        }
+
+        elements.Add(ConductorOf(run, sizing, plan, ConductorId(id), run.Place.Name, start, end));
         if (sizing.ReturnPath == ReturnPath.DedicatedConductor)
         {
             elements.Add(ConductorOf(run, sizing, plan, $"back:{id}", $"{run.Place.Name}, return", Negative(id), Negative(source)));

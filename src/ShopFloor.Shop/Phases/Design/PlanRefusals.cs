@@ -24,6 +24,7 @@ internal static partial class PlanRefusals
             nameof(RunData.AmbientCelsius) => nameof(RunChoiceForm.AmbientCelsius),
             nameof(ElectricalLoad.MaxDropPercent) => nameof(RunChoiceForm.MaxDropPercent),
             nameof(RunData.BundledConductors) => nameof(RunChoiceForm.BundledConductors),
+            nameof(RunData.TerminationOhms) => nameof(RunChoiceForm.TerminationMilliohms),
             nameof(ElectricalLoad.FedFrom) => nameof(RunChoiceForm.From),
             _ => "",
         };

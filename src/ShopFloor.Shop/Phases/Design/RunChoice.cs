@@ -1,5 +1,6 @@
 using System.ComponentModel.DataAnnotations;
 using System.Text.Json.Serialization;
+using ShopFloor.Engineering.Electrical;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
@@ -96,6 +97,14 @@ public sealed record RunChoiceForm
     [Display(Name = "Route")]
     public string Route { get; set; } = "";
 
+    /// <summary>How the current of this run gets back; null takes what the plan assumes.</summary>
+    [Display(Name = "Current comes back through")]
+    public ReturnPath? Return { get; set; }
+
+    /// <summary>Lugs, joints and holders of the run, both ends together; null leaves them out.</summary>
+    [Display(Name = "Resistance of the terminations (mΩ)")]
+    public double? TerminationMilliohms { get; set; }
+
     [JsonIgnore]
     public bool IsEmpty => this == new RunChoiceForm();
 
@@ -111,6 +120,8 @@ public sealed record RunChoiceForm
         .Range(FuseDistanceMeters, nameof(FuseDistanceMeters), "The distance to the fuse", 0, 20, "m")
         .That(Lies != RunLay.Bundled || BundledConductors >= 2, nameof(BundledConductors), $"The number of bundled cables is {BundledConductors?.ToString(System.Globalization.CultureInfo.CurrentCulture) ?? "not said"}; a bundle has 2 to 100.")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
+        .That(Return is null || Enum.IsDefined(Return.Value), nameof(Return), $"'{Return}' is no way back; accepted are {string.Join(", ", Enum.GetNames<ReturnPath>())}.")
+        .Range(TerminationMilliohms, nameof(TerminationMilliohms), "The resistance of the terminations", 0, 50, "mΩ")
         .Longest(From, nameof(From), "What it takes its current from", Limits.Line)
         .Longest(Route, nameof(Route), "The route", Limits.Line)
         .Problems;

@@ -31,15 +31,16 @@ internal sealed class RunRoutes(
     public RunData Run(RunPlace place)
     {
         var source = sources.Find(place.SourceId);
-        // A run from a point has a return of its own to that point; only what reaches back to the battery goes through the
-        // body, so the body is counted once.
-        var throughBody = settings.Return == ReturnPath.VehicleBody && source is null;
+        var throughBody = ReturnsThroughBody(place.SourceId, place.Choice);
+        // Where the runs before it come back through the body already, the body is counted there and not twice.
+        var countedBefore = throughBody && BodyCountedBefore(place.SourceId);
         var fuseAtSource = source?.Kind == FeedPointKind.Distribution && settings.BranchFusesAtDistribution;
         return new RunData
         {
             LengthMeters = place.LengthMeters,
             ReturnPath = throughBody ? ReturnPath.VehicleBody : ReturnPath.DedicatedConductor,
-            BodyReturnOhms = throughBody ? settings.BodyMilliohms / 1000 : null,
+            BodyReturnOhms = !throughBody ? null : countedBefore ? 0 : settings.BodyMilliohms / 1000,
+            TerminationOhms = (place.Choice.TerminationMilliohms ?? 0) / 1000,
             InsulationCelsius = place.Choice.InsulationCelsius ?? settings.InsulationCelsius,
             AmbientCelsius = place.Choice.AmbientCelsius ?? settings.CabinCelsius,
             EngineSpace = place.Choice.EngineSpace ?? (place.To.Length > 0 && VehicleZones.PassesEngineSpace(place.From, place.To)),
@@ -67,6 +68,30 @@ internal sealed class RunRoutes(
         RunLay.Sheathed or RunLay.Bundled => choice.BundledConductors ?? 1,
         _ => choice.BundledConductors ?? settings.BundledConductors,
     };
+
+    /// <summary>
+    /// Whether a run comes back through the body: as decided on the run, else as the plan assumes for what starts at the battery. A run
+    /// from a point usually has a return of its own to that point.
+    /// </summary>
+    private bool ReturnsThroughBody(string sourceId, RunChoiceForm choice) =>
+        (choice.Return ?? (sources.Find(sourceId) is null ? settings.Return : ReturnPath.DedicatedConductor)) == ReturnPath.VehicleBody;
+
+    private bool BodyCountedBefore(string sourceId)
+    {
+        var seen = new HashSet<string>();
+        while (sources.Find(sourceId) is { } point && seen.Add(sourceId))
+        {
+            var run = Point(point);
+            if (ReturnsThroughBody(run.SourceId, run.Choice))
+            {
+                return true;
+            }
+
+            sourceId = run.SourceId;
+        }
+
+        return false;
+    }
 
     private RunPlace Point(FeedSource point)
     {

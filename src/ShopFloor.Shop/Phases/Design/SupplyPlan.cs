@@ -22,7 +22,7 @@ internal sealed record SupplyPlan(PlanFacts Facts, ElectricalPlanView Plan, Feed
     public static async Task<SupplyPlan> ReadAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-        var plan = ElectricalPlans.View(jobId, facts, text);
+        var plan = ElectricalPlans.ViewOf(jobId, facts, text);
         return new SupplyPlan(facts, plan, FeedNetworkBuilder.Of(plan, facts.Vehicle, facts.Parts) is { } network ? FeedStates.Solve(plan, network, text) : null);
     }
 
