@@ -73,7 +73,11 @@ public static class ShopServices
         .AddSingleton<ElectricalPlans>()
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
-        .AddSingleton<WeightPlans>();
+        .AddSingleton<WeightPlans>()
+        .AddSingleton<BudgetPlans>()
+        .AddSingleton<LightingPlans>()
+        .AddSingleton<SignalLinks>()
+        .AddSingleton<SignalPlans>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();
