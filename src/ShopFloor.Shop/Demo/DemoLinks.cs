@@ -24,17 +24,18 @@ internal static class DemoLinks
         DemoScript.Must(await services.GetRequiredService<SignalPlans>().PutCablesOnListAsync(actor, job, default));
     }
 
-    /// <summary>The woofer on its own amplifier, tweeter and midrange sharing a channel, the rest channel by channel.</summary>
+    /// <summary>The woofer on its own amplifier, tweeter and midrange sharing a channel through a crossover, the rest channel by channel.</summary>
     public static async Task TheEstateAsync(IServiceProvider services, Actor actor, Guid job)
     {
         var links = services.GetRequiredService<SignalLinks>();
         var parts = (await services.GetRequiredService<PartsList>().RowsAsync(actor, job, default)).ToLookup(row => row.Name);
         Guid Of(string name) => parts[name].First().Id;
-        async Task FeedAsync(string loudspeaker, int unit, string amplifier, int output, double meters) => DemoScript.Must(await links.LinkAsync(
-            actor, job, SignalKind.Sound, Of(loudspeaker), unit, Guid.Empty, new SignalLinkForm { FromPartId = Of(amplifier), FromOutput = output, LengthMeters = meters }, default));
+        async Task FeedAsync(string loudspeaker, int unit, string amplifier, int output, double meters, bool crossover = false) => DemoScript.Must(await links.LinkAsync(
+            actor, job, SignalKind.Sound, Of(loudspeaker), unit, Guid.Empty, new SignalLinkForm { FromPartId = Of(amplifier), FromOutput = output, LengthMeters = meters, BehindCrossover = crossover }, default));
         for (var side = 0; side < 2; side++)
         {
-            await FeedAsync(DemoCatalogue.Tweeter, side, DemoCatalogue.SixChannel, side, 4.6 + side);
+            await FeedAsync(DemoCatalogue.Tweeter, side, DemoCatalogue.SixChannel, side, 4.6 + side, crossover: true);
+            await FeedAsync(DemoCatalogue.Midrange, side, DemoCatalogue.SixChannel, side, 4.6 + side, crossover: true);
             await FeedAsync(DemoCatalogue.Midbass, side, DemoCatalogue.SixChannel, 2 + side, 3.9 + side);
             await FeedAsync(DemoCatalogue.RearFill, side, DemoCatalogue.SixChannel, 4 + side, 2.1 + side);
         }

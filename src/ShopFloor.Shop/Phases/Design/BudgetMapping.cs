@@ -54,7 +54,7 @@ internal static class BudgetMapping
                 continue;
             }
 
-            var kind = ChemistryOf(data.Chemistry);
+            var kind = BatteryWords.KindOf(data.Chemistry);
             if (kind is null)
             {
                 findings.Add(Missing("battery-kind-missing", part.Id.ToString(), part.Name, "Its kind is not known; it is taken as flooded lead-acid, which lasts the shortest.", "Enter the chemistry of the part: flooded, AGM, gel or lithium iron phosphate.", "needed for the battery time"));
@@ -90,17 +90,6 @@ internal static class BudgetMapping
         };
         var result = BudgetFacts.Ask("key-off-drain", "Key-off drain", input.Validate(facts.Text), findings, () => KeyOffDrain.Compute(input, facts.Text));
         return (result, [.. parts.Append(new DrainRow(null, "The car itself, asleep", settings.VehicleSleepMilliamperes)).OrderByDescending(row => row.Milliamperes ?? -1)]);
-    }
-
-    /// <returns>Null when no word of it is known.</returns>
-    public static BatteryChemistry? ChemistryOf(string? words)
-    {
-        bool Has(string word) => words?.Contains(word, StringComparison.OrdinalIgnoreCase) == true;
-        return Has("lithium") || Has("lifepo") ? BatteryChemistry.LithiumIronPhosphate
-            : Has("agm") || Has("glass") ? BatteryChemistry.GlassMat
-            : Has("gel") ? BatteryChemistry.Gel
-            : Has("flooded") || Has("wet") || Has("lead") ? BatteryChemistry.Flooded
-            : null;
     }
 
     private static double? AllAmpereHours(BudgetFacts facts) => facts.Vehicle.BatteryAmpereHours is { } car

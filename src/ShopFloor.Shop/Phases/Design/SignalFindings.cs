@@ -25,16 +25,18 @@ internal static class SignalFindings
 
             foreach (var output in links.Where(link => link.Kind == SignalKind.Sound && link.Form.FromPartId == part.Id).GroupBy(link => link.Form.FromOutput))
             {
-                // Loudspeakers on one output lie side by side.
-                double siemens = 0;
+                // Loudspeakers on one output lie side by side, unless a crossover gives each its own range.
+                double siemens = 0, apart = 0;
                 foreach (var link in output)
                 {
                     if (installed.FirstOrDefault(found => found.Id == link.ToPartId)?.Data is LoudspeakerData loudspeaker && SignalMapping.LoadOhms(loudspeaker, link.Form.Coils) is { } ohms)
                     {
-                        siemens += 1 / ohms;
+                        siemens += link.Form.BehindCrossover ? 0 : 1 / ohms;
+                        apart = Math.Max(apart, link.Form.BehindCrossover ? 1 / ohms : 0);
                     }
                 }
 
+                siemens = Math.Max(siemens, apart);
                 if (siemens > 0 && 1 / siemens < 0.95 * NominalOhms(data.Load))
                 {
                     findings.Add(TooLow(part, data, output.Key, 1 / siemens, text));
@@ -52,7 +54,7 @@ internal static class SignalFindings
             $"{part.Id}:output-{output}",
             SignalPorts.NameOfOutput(part, output),
             $"It is loaded with {text.With(ohms, "Ω")}; the part says {text.With(NominalOhms(data.Load), "Ω")}" + (rated ? ", so currents and power are counted for that." : ", and no rating for less is known: it may shut down, overheat or fail."),
-            rated ? "Set what the channels are loaded with on the part." : "Join the coils in series, take a loudspeaker off this output, or enter the maker's rating for this load.",
+            rated ? "Set what the channels are loaded with on the part." : "Join the coils in series, take a loudspeaker off this output, say that a crossover divides them, or enter the maker's rating for this load.",
             "the amplifier's ratings; impedances in parallel");
     }
 

@@ -83,6 +83,10 @@ public sealed record SignalLinkForm
     [Display(Name = "Coils")]
     public CoilUse Coils { get; set; }
 
+    /// <summary>Shares its output with others, each in its own range of frequencies, so that they do not lie side by side.</summary>
+    [Display(Name = "Behind a passive crossover")]
+    public bool BehindCrossover { get; set; }
+
     [Display(Name = "Measured length, one way (m)")]
     public double? LengthMeters { get; set; }
 
