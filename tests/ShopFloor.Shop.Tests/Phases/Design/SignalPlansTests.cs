@@ -42,8 +42,9 @@ public sealed class SignalPlansTests : IAsyncLifetime
 
         var row = Speaker(await ViewAsync(), "Tweeter (1 of 2)");
 
-        // 16 AWG is 1.309 mm² (ASTM B258); copper 0.017241 Ω·mm²/m at 20 °C (IACS) with 2 % for stranding: 2 · 5 m make 0.1343 Ω.
-        var loop = 2 * 5 * 0.017241 * 1.02 / 1.309;
+        // ASTM B258: a gauge n is 0.127 mm · 92^((36 − n)/39) across; copper 0.017241 Ω·mm²/m at 20 °C (IACS), 2 % for stranding.
+        var across = 0.127 * Math.Pow(92, (36 - 16) / 39.0);
+        var loop = 2 * 5 * 0.017241 * 1.02 / (Math.PI / 4 * across * across);
         Assert.Equal(loop, row.Figures!.LoopOhms, 4);
         Assert.Equal(20 * Math.Log10((4 + loop) / 4), row.Figures.LossDecibels, 3);
         // Output impedance 4 Ω / 200 = 0.02 Ω.
