@@ -14,19 +14,27 @@ internal static class HeatAndPeaks
     // kg: used for the time only, when no mass is known. From memory.
     private const double AssumedAmplifierKilograms = 3;
 
-    /// <summary>Every amplifier at full output, fed by the battery alone: the engine is off, or the alternator at its limit already.</summary>
+    /// <summary>
+    /// Every amplifier at full output where most of their power is taken, fed by the car's battery alone: the engine is off, or the alternator at
+    /// its limit already.
+    /// </summary>
     public static PeakView? Peak(BudgetFacts facts, double? alternatorSurplusAmperes, List<Finding> findings)
     {
-        var amplifiers = facts.Loads.Where(load => load.Part.Kind == PartKind.Amplifier).ToList();
-        var watts = amplifiers.Sum(load => load.Rated?.SupplyWatts ?? 0);
-        var main = facts.Plan.Runs.FirstOrDefault(run => run.Place.RunId == ElectricalPlanBuilder.MainRunId)?.Sizing;
-        if (watts < 1 || main is null)
+        var runs = facts.Plan.Runs.ToDictionary(run => run.Place.RunId);
+        var strongest = facts.Loads
+            .Where(load => load.Part.Kind == PartKind.Amplifier && runs.ContainsKey(load.Id))
+            .GroupBy(load => runs[load.Id].Place.SourceId)
+            .Select(group => (Source: group.Key, Watts: group.Sum(load => load.Rated?.SupplyWatts ?? 0)))
+            .OrderByDescending(group => group.Watts)
+            .FirstOrDefault();
+        var watts = strongest.Watts;
+        if (watts < 1 || FeedOhms(facts, strongest.Source) is not { } feedOhms)
         {
             return null;
         }
 
         var plan = facts.Plan.Settings;
-        var ohms = (plan.BatteryMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms) + FeedNetworkBuilder.FuseHolderOhms + main.RatedDrop.ConductorOhms + main.RatedDrop.BodyOhms;
+        var ohms = (plan.BatteryMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms) + feedOhms;
         var alone = new PeakSupportInput
         {
             SourceVolts = plan.BatteryRestVolts ?? FeedNetworkBuilder.DefaultRestVolts,
@@ -37,7 +45,7 @@ internal static class HeatAndPeaks
             AlternatorSurplusAmperes = alternatorSurplusAmperes is { } surplus ? Math.Clamp(surplus, -2000, 2000) : null,
         };
         List<string> helpers = [];
-        var helped = alone with { Capacitor = Capacitor(facts, helpers, findings), SecondBattery = SecondBattery(facts, helpers) };
+        var helped = alone with { Capacitor = Capacitor(facts, helpers, findings), SecondBattery = SecondBattery(facts, strongest.Source, helpers) };
         var problems = helped.Validate(facts.Text);
         var first = BudgetFacts.Ask("peak-support", "Peaks", problems, findings, () => PeakSupport.Compute(alone, facts.Text));
         if (first is null)
@@ -126,7 +134,28 @@ internal static class HeatAndPeaks
         return farads > 0 ? new SupportCapacitor(farads, 1 / siemens, rated ? volts : null) : null;
     }
 
-    private static SupportBattery? SecondBattery(BudgetFacts facts, List<string> helpers)
+    /// <summary>Cables and fuses from the car's battery to a point there and back, Ω; null while one of them is not sized or the car feeds it.</summary>
+    private static double? FeedOhms(BudgetFacts facts, string pointId)
+    {
+        var runs = facts.Plan.Runs.ToDictionary(run => run.Place.RunId);
+        double ohms = 0;
+        var at = pointId;
+        for (var steps = 0; at != FeedSources.Battery; steps++)
+        {
+            if (steps > runs.Count || !runs.TryGetValue(at, out var run) || run.Sizing is not { } sizing)
+            {
+                return null;
+            }
+
+            ohms += sizing.RatedDrop.ConductorOhms + sizing.RatedDrop.BodyOhms + (sizing.Fuse is null ? 0 : FeedNetworkBuilder.FuseHolderOhms);
+            at = run.Place.SourceId;
+        }
+
+        return ohms;
+    }
+
+    // One the amplifiers hang on stands right there; another reaches them through its own cable.
+    private static SupportBattery? SecondBattery(BudgetFacts facts, string pointId, List<string> helpers)
     {
         double siemens = 0, ampereHours = 0;
         foreach (var part in facts.Installed)
@@ -136,7 +165,7 @@ internal static class HeatAndPeaks
                 continue;
             }
 
-            var run = facts.Plan.Runs.FirstOrDefault(found => found.Place.PartId == part.Id)?.Sizing;
+            var run = part.Id.ToString() == pointId ? null : facts.Plan.Runs.FirstOrDefault(found => found.Place.PartId == part.Id)?.Sizing;
             var ohms = (data.InternalMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms) + (run?.RatedDrop.ConductorOhms ?? 0) + (run?.RatedDrop.BodyOhms ?? 0);
             siemens += (double)part.Quantity / Math.Max(ohms, 0.0005);
             ampereHours += each * (double)part.Quantity;

@@ -151,6 +151,24 @@ public sealed class BudgetPlansTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_second_battery_the_amplifier_hangs_on_helps_right_there_and_the_thin_cable_to_it_is_what_is_left_without()
+    {
+        var battery = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Battery, "Reserve", new BatteryData { CapacityAmpereHours = 60, Chemistry = "AGM", InternalMilliohms = 5 }, part => part.Zone = VehicleZones.BootFloorLeft));
+        var amplifier = await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
+        (await _shop.Get<ElectricalPlans>().EditChoiceAsync(_shop.Desk, _job, amplifier.ToString(), Guid.Empty, new RunChoiceForm { From = battery.ToString() }, None)).Must();
+
+        var peak = (await ViewAsync()).Peak!;
+        var plan = await _shop.Get<ElectricalPlans>().GetAsync(_shop.Owner, _job, UnitText.Invariant, None);
+        var cable = plan.Runs.Single(run => run.Place.PartId == battery).Sizing!.RatedDrop;
+
+        // 6 mΩ of the car's battery, 0.5 mΩ of a fuse holder and the cable between the batteries.
+        Assert.Equal(0.006 + 0.0005 + cable.ConductorOhms + cable.BodyOhms, peak.SourceOhms, 9);
+        // Two sources of 12.65 V side by side, the second with 5 mΩ: one of 12.65 V behind both in parallel.
+        var together = 1 / ((1 / peak.SourceOhms) + (1 / 0.005));
+        Assert.Equal((12.65 + Math.Sqrt((12.65 * 12.65) - (4 * together * peak.BurstWatts))) / 2, peak.Helped!.EndVolts!.Value, 6);
+    }
+
+    [Fact]
     public async Task A_capacitor_below_the_supplys_voltage_is_a_stop_and_one_without_data_is_left_out()
     {
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
