@@ -16,6 +16,9 @@ public sealed record LightingPlanView
 
     public required IReadOnlyList<AccessoryRow> AccessoryRows { get; init; }
 
+    /// <summary>Whether the car's own current asleep is in the time of watching.</summary>
+    public required bool CarAsleepKnown { get; init; }
+
     /// <summary>What is switched by a turn-on line, with what switches it.</summary>
     public required IReadOnlyList<TurnOnRow> TurnOn { get; init; }
 

@@ -44,6 +44,7 @@ public sealed class LightingPlans(ShopStore store)
             JobId = jobId,
             Strips = strips,
             Accessories = power,
+            CarAsleepKnown = stored?.Form.VehicleSleepMilliamperes is not null,
             AccessoryRows = [.. accessories.Select(pair => new AccessoryRow(pair.Part.Id, pair.Part.Name, pair.Load.Kind, pair.Load.DrivingAmperes, 1000 * pair.Load.ParkedAmperes))],
             TurnOn = turnOn.Rows,
             Outputs = outputs,

@@ -113,6 +113,7 @@ public sealed class LightingPlansTests : IAsyncLifetime
 
         Assert.Equal(0.8, view.Accessories!.DrivingAmperes, 9);
         Assert.Equal(0.2, view.Accessories.ParkedAmperes, 9);
+        Assert.False(view.CarAsleepKnown);
         Assert.Contains(view.Findings, finding => finding.Code == "detection-device-law");
         Assert.Contains(view.Findings, finding => finding.Code == "recording-camera-law");
     }
