@@ -77,7 +77,11 @@ public static class ShopServices
         .AddSingleton<FeedEditing>()
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
-        .AddSingleton<WeightPlans>();
+        .AddSingleton<WeightPlans>()
+        .AddSingleton<BudgetPlans>()
+        .AddSingleton<LightingPlans>()
+        .AddSingleton<SignalLinks>()
+        .AddSingleton<SignalPlans>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

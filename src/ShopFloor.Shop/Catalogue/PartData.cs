@@ -1,5 +1,7 @@
 using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Accessories;
+using ShopFloor.Engineering.Electrical.Lighting;
 using ShopFloor.Shop.Common;
 
 namespace ShopFloor.Shop.Catalogue;
@@ -18,6 +20,7 @@ namespace ShopFloor.Shop.Catalogue;
 [JsonDerivedType(typeof(TreatmentData), "treatment")]
 [JsonDerivedType(typeof(MaterialData), "material")]
 [JsonDerivedType(typeof(AccessoryData), "accessory")]
+[JsonDerivedType(typeof(CapacitorData), "capacitor")]
 public abstract class PartData
 {
     [JsonIgnore]
@@ -89,6 +92,15 @@ public sealed class AmplifierData : PartData
     [PartField("Current when switched off", "mA", Max = 1_000)]
     public double? OffMilliamperes { get; set; }
 
+    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    public double? RemoteInMilliamperes { get; set; }
+
+    [PartField("Damping factor at 4 Ω", Min = 1, Max = 10_000)]
+    public double? DampingFactor { get; set; }
+
+    [PartField("Protects itself at a case of", "°C", Min = 40, Max = 150)]
+    public double? ProtectionCelsius { get; set; }
+
     /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
     [JsonIgnore]
     public double? TotalRatedWatts => Load switch
@@ -135,6 +147,18 @@ public sealed class ProcessorData : PartData
 
     [PartField("Current when switched off", "mA", Max = 1_000)]
     public double? OffMilliamperes { get; set; }
+
+    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    public double? RemoteInMilliamperes { get; set; }
+
+    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.")]
+    public double? RemoteOutMilliamperes { get; set; }
+
+    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.")]
+    public double? SettleSeconds { get; set; }
+
+    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
+    public double? OutputOhms { get; set; }
 }
 
 public sealed class SourceData : PartData
@@ -153,6 +177,15 @@ public sealed class SourceData : PartData
 
     [PartField("Current when switched off", "mA", Max = 1_000)]
     public double? OffMilliamperes { get; set; }
+
+    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.")]
+    public double? RemoteOutMilliamperes { get; set; }
+
+    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.")]
+    public double? SettleSeconds { get; set; }
+
+    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
+    public double? OutputOhms { get; set; }
 }
 
 public enum CablePurpose
@@ -209,6 +242,13 @@ public sealed class DistributionData : PartData
     public double? MaxAmperes { get; set; }
 }
 
+/// <summary>From where the light of a lamp can be seen; outside, the road law decides.</summary>
+public enum LightView
+{
+    InsideOnly,
+    FromOutside,
+}
+
 public sealed class LightingData : PartData
 {
     [PartField("Power per metre", "W/m", Max = 200)]
@@ -222,6 +262,30 @@ public sealed class LightingData : PartData
 
     [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
     public double? FuseAmperes { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+
+    [PartField("Strip voltage", "V", Min = 5, Max = 24, Help = "5, 12 or 24 V.")]
+    public double? StripVolts { get; set; }
+
+    [PartField("Colours set on their own", Min = 1, Max = 5, Help = "1 for white, 3 for red-green-blue, 4 with white.")]
+    public int? Colours { get; set; }
+
+    [PartField("LEDs per metre", "1/m", Min = 1, Max = 1_000)]
+    public double? LedsPerMeter { get; set; }
+
+    [PartField("LEDs in the shortest piece", Min = 1, Max = 24, Help = "Between two cutting marks: 1 at 5 V, usually 3 at 12 V and 6 or 7 at 24 V.")]
+    public int? LedsPerSegment { get; set; }
+
+    [PartField("Set by")]
+    public LedDrive Drive { get; set; }
+
+    [PartField("Fed at so many points", Min = 1, Max = 64, Help = "1: one end. 2: both ends. More: evenly between as well.")]
+    public int? FeedPoints { get; set; }
+
+    [PartField("Its light is seen")]
+    public LightView View { get; set; }
 
     [JsonIgnore]
     public double? TotalWatts => Watts ?? WattsPerMeter * LengthMeters;
@@ -263,6 +327,14 @@ public sealed class MaterialData : PartData
     public string? Caution { get; set; }
 }
 
+/// <summary>Whether the coil of a relay has a diode or resistor across it.</summary>
+public enum CoilSuppression
+{
+    NotKnown,
+    BuiltIn,
+    None,
+}
+
 public sealed class AccessoryData : PartData
 {
     [PartField("Current when working", "A", Max = 200, Help = "Type 0 for a part that takes no current.")]
@@ -272,5 +344,42 @@ public sealed class AccessoryData : PartData
     public double? FuseAmperes { get; set; }
 
     [PartField("Current when switched off", "mA", Max = 1_000)]
+    public double? OffMilliamperes { get; set; }
+
+    [PartField("Is a", Help = "Cameras that record and detection devices are ruled by local law.")]
+    public AccessoryKind Use { get; set; } = AccessoryKind.Other;
+
+    [PartField("Current while it watches the parked car", "mA", Max = 5_000, Help = "0 for one that sleeps with the car.")]
+    public double? ParkedMilliamperes { get; set; }
+
+    [PartField("Switches itself off at", "V", Min = 10, Max = 13, Help = "The cut-off that saves the battery.")]
+    public double? CutOffVolts { get; set; }
+
+    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    public double? RemoteInMilliamperes { get; set; }
+
+    [PartField("Relay: coil", "Ω", Min = 5, Max = 2_000)]
+    public double? RelayCoilOhms { get; set; }
+
+    [PartField("Relay: contact carries", "A", Min = 0.1, Max = 200)]
+    public double? RelayContactAmperes { get; set; }
+
+    [PartField("Relay: coil suppression")]
+    public CoilSuppression Suppression { get; set; }
+}
+
+/// <summary>A capacitor across the feed, for peaks. It carries no steady current.</summary>
+public sealed class CapacitorData : PartData
+{
+    [PartField("Capacitance", "F", Min = 0.001, Max = 2_000)]
+    public double? Farads { get; set; }
+
+    [PartField("Series resistance (ESR)", "mΩ", Min = 0.01, Max = 1_000)]
+    public double? SeriesMilliohms { get; set; }
+
+    [PartField("Stands up to", "V", Min = 6, Max = 100, Help = "Above its rating it can burst.")]
+    public double? RatedVolts { get; set; }
+
+    [PartField("Current when switched off", "mA", Max = 1_000, Help = "Its display and its leakage.")]
     public double? OffMilliamperes { get; set; }
 }

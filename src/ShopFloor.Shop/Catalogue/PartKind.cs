@@ -15,6 +15,7 @@ public enum PartKind
     Treatment,
     Material,
     Accessory,
+    Capacitor,
 }
 
 /// <summary>What a quantity of a part counts.</summary>

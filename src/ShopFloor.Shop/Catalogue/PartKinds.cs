@@ -31,6 +31,7 @@ public static class PartKinds
         Describe<DistributionData>(PartKind.Distribution, "Distribution", "Distribution"),
         Describe<LightingData>(PartKind.Lighting, "Lighting", "Lighting"),
         Describe<BatteryData>(PartKind.Battery, "Battery", "Batteries"),
+        Describe<CapacitorData>(PartKind.Capacitor, "Capacitor", "Capacitors"),
         Describe<TreatmentData>(PartKind.Treatment, "Treatment", "Treatment", PartUnit.SquareMeter),
         Describe<MaterialData>(PartKind.Material, "Material", "Materials", PartUnit.SquareMeter),
         Describe<AccessoryData>(PartKind.Accessory, "Accessory", "Accessories"),

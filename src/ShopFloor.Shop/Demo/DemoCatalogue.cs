@@ -1,5 +1,6 @@
 using System.Globalization;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Accessories;
 using ShopFloor.Shop.Catalogue;
 
 namespace ShopFloor.Shop.Demo;
@@ -22,6 +23,10 @@ internal static class DemoCatalogue
     public const string Distribution = "Junction four-way fused distribution";
     public const string SecondBattery = "Reserve 60 AGM battery";
     public const string LightStrip = "Lumbrel 5 light strip, warm white";
+    public const string ColourStrip = "Lumbrel 3 colour strip";
+    public const string Capacitor = "Reserve 2 F capacitor";
+    public const string Recorder = "Lookout road recorder";
+    public const string Relay = "Switching relay 30 A, coil with resistor";
     public const string Camera = "Lookout rear camera with display";
     public const string Damping = "Dempra 2 butyl damping";
     public const string Absorber = "Dempra 10 closed-cell absorber";
@@ -37,12 +42,12 @@ internal static class DemoCatalogue
 
     public static IEnumerable<PartFacts> Parts()
     {
-        yield return Part(SixChannel, Trade, "NT-690", 412, 619, 3.9, new AmplifierData { Channels = 6, WattsAtFourOhms = 90, WattsAtTwoOhms = 140, Class = AmplifierClass.D, EfficiencyPercent = 82, IdleAmperes = 1.4, FuseAmperes = 80, OffMilliamperes = 1.5 });
-        yield return Part(FourChannel, Trade, "NT-460", 236, 359, 2.6, new AmplifierData { Channels = 4, WattsAtFourOhms = 60, WattsAtTwoOhms = 95, Class = AmplifierClass.AB, EfficiencyPercent = 56, IdleAmperes = 1.8, FuseAmperes = 60, OffMilliamperes = 1 });
-        yield return Part(SingleChannel, Trade, "NT-M500", 298, 449, 3.1, new AmplifierData { Channels = 1, WattsAtFourOhms = 320, WattsAtTwoOhms = 500, Load = ChannelLoading.TwoOhms, Class = AmplifierClass.D, EfficiencyPercent = 80, IdleAmperes = 1.2, FuseAmperes = 60, OffMilliamperes = 1 });
-        yield return Part(Processor, Trade, "NT-P610", 438, 659, 0.9, new ProcessorData { Inputs = 6, Outputs = 10, WorkingAmperes = 0.8, FuseAmperes = 3, OffMilliamperes = 0.8 });
-        yield return Part(NetworkPlayer, Trade, "NT-RN1", 265, 399, 0.5, new SourceData { HowToUse = "Choose 'Player' on the remote knob. It joins the phone's hotspot by itself; pick an album in the player's app.", OutputVolts = 2, WorkingAmperes = 0.9, FuseAmperes = 3, OffMilliamperes = 0.6 });
-        yield return Part(RadioInterface, Trade, "NT-RI4", 148, 229, 0.3, new SourceData { HowToUse = "Use the radio as before. Telephone, navigation and warning tones come through the same path.", OutputVolts = 4, WorkingAmperes = 0.3, FuseAmperes = 2, OffMilliamperes = 0.5 });
+        yield return Part(SixChannel, Trade, "NT-690", 412, 619, 3.9, new AmplifierData { Channels = 6, WattsAtFourOhms = 90, WattsAtTwoOhms = 140, Class = AmplifierClass.D, EfficiencyPercent = 82, IdleAmperes = 1.4, FuseAmperes = 80, OffMilliamperes = 1.5, RemoteInMilliamperes = 15, DampingFactor = 200, ProtectionCelsius = 85 });
+        yield return Part(FourChannel, Trade, "NT-460", 236, 359, 2.6, new AmplifierData { Channels = 4, WattsAtFourOhms = 60, WattsAtTwoOhms = 95, Class = AmplifierClass.AB, EfficiencyPercent = 56, IdleAmperes = 1.8, FuseAmperes = 60, OffMilliamperes = 1, RemoteInMilliamperes = 12, DampingFactor = 150, ProtectionCelsius = 80 });
+        yield return Part(SingleChannel, Trade, "NT-M500", 298, 449, 3.1, new AmplifierData { Channels = 1, WattsAtFourOhms = 320, WattsAtTwoOhms = 500, Load = ChannelLoading.TwoOhms, Class = AmplifierClass.D, EfficiencyPercent = 80, IdleAmperes = 1.2, FuseAmperes = 60, OffMilliamperes = 1, RemoteInMilliamperes = 15, DampingFactor = 180, ProtectionCelsius = 85 });
+        yield return Part(Processor, Trade, "NT-P610", 438, 659, 0.9, new ProcessorData { Inputs = 6, Outputs = 10, WorkingAmperes = 0.8, FuseAmperes = 3, OffMilliamperes = 0.8, RemoteInMilliamperes = 8, RemoteOutMilliamperes = 100, SettleSeconds = 1.5, OutputOhms = 100 });
+        yield return Part(NetworkPlayer, Trade, "NT-RN1", 265, 399, 0.5, new SourceData { HowToUse = "Choose 'Player' on the remote knob. It joins the phone's hotspot by itself; pick an album in the player's app.", OutputVolts = 2, WorkingAmperes = 0.9, FuseAmperes = 3, OffMilliamperes = 0.6, RemoteOutMilliamperes = 200, SettleSeconds = 2.5, OutputOhms = 220 });
+        yield return Part(RadioInterface, Trade, "NT-RI4", 148, 229, 0.3, new SourceData { HowToUse = "Use the radio as before. Telephone, navigation and warning tones come through the same path.", OutputVolts = 4, WorkingAmperes = 0.3, FuseAmperes = 2, OffMilliamperes = 0.5, RemoteOutMilliamperes = 250, SettleSeconds = 0.8, OutputOhms = 47 });
         yield return Part(Tweeter, Trade, "NT-L25", 42, 69, 0.12, new LoudspeakerData { SizeMillimeters = 25, NominalOhms = 4, Coils = 1, RatedWatts = 40, SensitivityDecibels = 90 });
         yield return Part(Midrange, Trade, "NT-L80", 58, 95, 0.35, new LoudspeakerData { SizeMillimeters = 80, NominalOhms = 4, Coils = 1, RatedWatts = 50, SensitivityDecibels = 88 });
         yield return Part(Midbass, Trade, "NT-L165", 88, 139, 1.45, new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, SensitivityDecibels = 89 });
@@ -51,8 +56,12 @@ internal static class DemoCatalogue
         yield return Part(FlatWoofer, Trade, "NT-F200", 132, 209, 3.2, new LoudspeakerData { SizeMillimeters = 200, NominalOhms = 4, Coils = 1, RatedWatts = 200, SensitivityDecibels = 85 });
         yield return Part(Distribution, Loom, "FL-D4", 39, 65, 0.42, new DistributionData { Ways = 4, MaxAmperes = 150 });
         yield return Part(SecondBattery, Loom, "FL-B60", 168, 249, 18.2, new BatteryData { CapacityAmpereHours = 60, Chemistry = "AGM lead-acid", InternalMilliohms = 5 });
-        yield return Part(LightStrip, Loom, "FL-G5", 31, 59, 0.3, new LightingData { WattsPerMeter = 9.6, LengthMeters = 5, FuseAmperes = 5 });
-        yield return Part(Camera, Loom, "FL-C1", 119, 189, 0.6, new AccessoryData { WorkingAmperes = 0.7, FuseAmperes = 3, OffMilliamperes = 0 });
+        yield return Part(LightStrip, Loom, "FL-G5", 31, 59, 0.3, new LightingData { WattsPerMeter = 9.6, LengthMeters = 5, FuseAmperes = 5, OffMilliamperes = 0, StripVolts = 12, Colours = 1, LedsPerMeter = 120, LedsPerSegment = 3, FeedPoints = 1 });
+        yield return Part(ColourStrip, Loom, "FL-C5", 44, 79, 0.28, new LightingData { WattsPerMeter = 14.4, LengthMeters = 3, FuseAmperes = 5, OffMilliamperes = 4, StripVolts = 12, Colours = 3, LedsPerMeter = 60, LedsPerSegment = 3, FeedPoints = 2 });
+        yield return Part(Capacitor, Loom, "FL-K2", 64, 109, 1.6, new CapacitorData { Farads = 2, SeriesMilliohms = 1.5, RatedVolts = 20, OffMilliamperes = 2 });
+        yield return Part(Camera, Loom, "FL-C1", 119, 189, 0.6, new AccessoryData { WorkingAmperes = 0.7, FuseAmperes = 3, OffMilliamperes = 0, Use = AccessoryKind.Camera });
+        yield return Part(Recorder, Loom, "FL-C2", 98, 159, 0.3, new AccessoryData { WorkingAmperes = 0.4, FuseAmperes = 2, OffMilliamperes = 0, Use = AccessoryKind.RecordingCamera, ParkedMilliamperes = 180, CutOffVolts = 12.2 });
+        yield return Part(Relay, Loom, "FL-R30", 4.2m, 9, 0.04, new AccessoryData { WorkingAmperes = 0.16, FuseAmperes = 1, OffMilliamperes = 0, RelayCoilOhms = 85, RelayContactAmperes = 30, Suppression = CoilSuppression.BuiltIn });
         yield return Part(Damping, Board, "KB-H2", 14.5m, 27, 3.3, new TreatmentData { Purpose = "Damps panels", MassPerSquareMeter = 3.3, ThicknessMillimeters = 2 }, PartUnit.SquareMeter);
         yield return Part(Absorber, Board, "KB-H10", 11, 21, 0.45, new TreatmentData { Purpose = "Absorbs behind the cone and stops rattles", MassPerSquareMeter = 0.45, ThicknessMillimeters = 10 }, PartUnit.SquareMeter);
         yield return Part(Birch, Board, "KB-P12", 26, 44, 8.2, new MaterialData { ThicknessMillimeters = 12, DensityKilogramsPerCubicMeter = 680, Caution = "Wood dust: extraction on, mask on." }, PartUnit.SquareMeter);

@@ -135,6 +135,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.SignalCable, 6, "console");
         await script.PartAsync(job, DemoCatalogue.Damping, 2.4m, "front-door-left");
         await script.TakeOutAsync(job, "Factory door loudspeakers", 1.4, "front-door-left");
+        await DemoLinks.SuggestAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Jasper Okonvale");
@@ -184,6 +185,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Carpet, 2.5m, VehicleZones.BootFloorLeft);
         await script.TakeOutAsync(job, "Factory loudspeakers, all", 3.6, "front-door-left");
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
+        await DemoLinks.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Θάλεια Μαυρίδη");
@@ -230,8 +232,10 @@ public static class DemoShop
         await script.CheckInAsync(job, 12.4, "Tool bag", "Борис Черненко", [new(ConditionKind.Worn, 0.52, 0.5, "top, roof", "faded lacquer")], 2);
         await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, "boot-side-left", "Behind the side trim, three clips.");
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Eight screws behind the grille.");
+        await script.PartAsync(job, DemoCatalogue.Capacitor, 1, "boot-side-left", "Beside the amplifier.");
         await script.PartAsync(job, DemoCatalogue.Birch, 0.8m, "boot-side-right");
         await script.PartAsync(job, DemoCatalogue.Carpet, 1, "boot-side-right");
+        await DemoLinks.WithCablesAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Борис Черненко");
@@ -256,6 +260,7 @@ public static class DemoShop
         await script.CheckInAsync(job, 12.7, "Bread crates, four", "A. Fenwright", [new(ConditionKind.Dent, 0.4, 0.19, "right side, rear wing", "loading ramp")], 1);
         await script.PartAsync(job, DemoCatalogue.LightStrip, 2, "roof", "Under the cover strip.");
         await script.PartAsync(job, DemoCatalogue.Camera, 1, "rear-shelf");
+        await script.PartAsync(job, DemoCatalogue.Recorder, 1, "pillar-right", "Behind the mirror, one clip.");
         await PlanAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "A. Fenwright");
@@ -293,6 +298,9 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft);
         await script.PartAsync(job, DemoCatalogue.SecondBattery, 1, "boot-side-left");
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", change: part => part.UnitMassKilograms = null);
+        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left");
+        await script.PartAsync(job, DemoCatalogue.ColourStrip, 1, "rear-shelf", "Under the edge of the shelf.");
+        await DemoLinks.TheSuvAsync(services, script.Owner, job);
     }
 
     /// <summary>Came in this morning; the client has not signed yet.</summary>

@@ -120,7 +120,7 @@ internal static class RecordText
 
     private static string Quoted(AuditEntry entry) =>
         entry.SubjectType is "Job" or "EstimateVersion" or "CheckIn" or "HandoverNotes" or "HandoverRelease" or "ShopSettings" or "ElectricalSettings" or "DesignRelease"
-            or "RunChoice" or "ClientLink" or "Photo" or "ConditionMark" or "TimeEntry"
+            or "RunChoice" or "BudgetSettings" or "SignalLink" or "ClientLink" or "Photo" or "ConditionMark" or "TimeEntry"
             ? entry.SubjectName
             : $"'{entry.SubjectName}'";
 

@@ -169,6 +169,24 @@ internal sealed class RunChoiceMapping : IEntityTypeConfiguration<RunChoice>
     }
 }
 
+internal sealed class BudgetSettingsMapping : IEntityTypeConfiguration<BudgetSettings>
+{
+    public void Configure(EntityTypeBuilder<BudgetSettings> builder)
+    {
+        builder.HasIndex(settings => settings.JobId).IsUnique();
+        builder.Property(settings => settings.Form).HasJson().HasMaxLength(40_000);
+    }
+}
+
+internal sealed class SignalLinkMapping : IEntityTypeConfiguration<SignalLink>
+{
+    public void Configure(EntityTypeBuilder<SignalLink> builder)
+    {
+        builder.HasIndex(link => new { link.JobId, link.Kind, link.ToPartId, link.ToInput }).IsUnique();
+        builder.Property(link => link.Form).HasJson();
+    }
+}
+
 internal sealed class DesignReleaseMapping : IEntityTypeConfiguration<DesignRelease>
 {
     public void Configure(EntityTypeBuilder<DesignRelease> builder)

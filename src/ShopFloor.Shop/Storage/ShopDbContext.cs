@@ -54,6 +54,10 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
 
     public DbSet<RunChoice> RunChoices => Set<RunChoice>();
 
+    public DbSet<BudgetSettings> BudgetSettings => Set<BudgetSettings>();
+
+    public DbSet<SignalLink> SignalLinks => Set<SignalLink>();
+
     public DbSet<DesignRelease> DesignReleases => Set<DesignRelease>();
 
     public DbSet<EstimateVersion> Estimates => Set<EstimateVersion>();

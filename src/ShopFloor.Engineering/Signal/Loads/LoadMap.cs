@@ -11,7 +11,7 @@ public sealed record LoadedChannel
 
     /// <summary>The amplifier.</summary>
     [JsonIgnore]
-    public required AmplifierDevice Amplifier { get; init; }
+    public AmplifierDevice Amplifier { get; init; } = default!; // the map sets it; "required" would ask readers of JSON for it
 
     /// <summary>Name for texts: amplifier and outputs.</summary>
     public required string Name { get; init; }

@@ -34,7 +34,8 @@ internal static class MeasuredFindings
         var entries = (await db.MeasuredValues.AsNoTracking().Where(value => value.JobId == jobId).OrderByDescending(value => value.At).ThenByDescending(value => value.Id).ToListAsync(cancellationToken))
             .ToLookup(value => value.PointId, MeasuredEntry.Of);
         var charging = entries[CommissioningPoints.ChargingId].FirstOrDefault(entry => entry.WithdrawnAt is null)?.Value;
-        return [.. CommissioningPoints.Of(InputOf(supply, charging), text).Select(point => new MeasuredRow(point, [.. entries[point.Id]]))];
+        var budgets = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
+        return [.. CommissioningPoints.Of(InputOf(supply, budgets?.Form ?? new BudgetSettingsForm(), charging), text).Select(point => new MeasuredRow(point, [.. entries[point.Id]]))];
     }
 
     public static IEnumerable<Finding> Find(IReadOnlyList<MeasuredRow> rows)
@@ -71,36 +72,27 @@ internal static class MeasuredFindings
 
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
-    private static CommissioningInput InputOf(SupplyPlan supply, double? charging)
+    private static CommissioningInput InputOf(SupplyPlan supply, BudgetSettingsForm budgets, double? charging)
     {
         var plan = supply.Plan;
         var installed = supply.Facts.Parts.Where(part => part.Direction == PartDirection.Installed).ToList();
-        var limit = plan.Result?.MaxDropVolts ?? 0;
         return new CommissioningInput
         {
             Running = supply.Feed?.States.FirstOrDefault(state => state.Scenario is { Engine: EngineState.Idle, Level: LoadLevel.Music }),
             BatteryNodeId = FeedSources.Battery,
             HasCharger = supply.Feed?.Network.Elements.Any(element => element is Alternator) == true,
-            Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, limit))], // filtered
+            Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, run.Load.LimitVolts))], // filtered
             Batteries =
             [
                 new CommissioningBattery("car", "The car's battery", null, plan.Settings.BatteryRestVolts),
                 .. installed.Where(part => part.Data is BatteryData)
                     .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, WorkSafety.KindOf(((BatteryData)part.Data).Chemistry), null)),
             ],
-            Draws = [.. installed.Where(part => StandbyOf(part.Data).Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, (double)part.Quantity * StandbyOf(part.Data).Milliamperes / 1000))],
+            Draws = [.. installed.Where(Standby.Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, Standby.Milliamperes(part) / 1000))],
+            VehicleSleepAmperes = budgets.VehicleSleepMilliamperes / 1000,
+            DrainLimitAmperes = budgets.MakersLimitMilliamperes / 1000,
             MeasuredChargingVolts = charging,
             RunningWords = supply.Facts.Vehicle.DriveType.IsHighVoltage() ? "car switched on and ready, converter running" : "engine idling",
         };
     }
-
-    // A part without working current, such as a bracket, draws nothing with the key off either.
-    private static (bool Draws, double? Milliamperes) StandbyOf(PartData data) => data switch
-    {
-        AmplifierData amplifier => (true, amplifier.OffMilliamperes),
-        ProcessorData processor => (true, processor.OffMilliamperes),
-        SourceData source => (true, source.OffMilliamperes),
-        AccessoryData accessory => (accessory.WorkingAmperes is not 0, accessory.OffMilliamperes),
-        _ => (false, null),
-    };
 }

@@ -28,10 +28,10 @@ public static class FeedNetworkBuilder
     private const double ChargingOhms = 0.1;
 
     // Ω: a strip of metal and two contacts. From memory; makers give a few millivolts at rated current.
-    private const double FuseHolderOhms = 0.0005;
+    internal const double FuseHolderOhms = 0.0005;
 
     // Ignition on, engine off, for listening. From memory; measure it.
-    private const double EngineOffBaseAmperes = 5;
+    internal const double EngineOffBaseAmperes = 5;
 
     // The speeds an alternator's label is given at (SAE J56, ISO 8854). From memory.
     private const double IdleShaftRpm = 1500;
@@ -107,7 +107,21 @@ public static class FeedNetworkBuilder
             }
         }
 
+        AddCapacitors(parts, nodes, elements);
         return new FeedNetwork { Nodes = nodes, Elements = elements, ReferenceNodeId = GroundId };
+    }
+
+    // Across the main distribution, or the battery while there is none; it carries no steady current.
+    private static void AddCapacitors(IReadOnlyList<JobPart> parts, List<FeedNode> nodes, List<FeedElement> elements)
+    {
+        var at = nodes.Exists(node => node.Id == ElectricalPlanBuilder.MainRunId) ? ElectricalPlanBuilder.MainRunId : FeedSources.Battery;
+        foreach (var part in parts.Where(part => part.Direction == PartDirection.Installed))
+        {
+            if (part.Data is CapacitorData { Farads: { } farads })
+            {
+                elements.Add(new FeedCapacitor { Id = $"capacitor:{part.Id}", Name = part.Name, From = at, To = Negative(at), Farads = farads * (double)part.Quantity });
+            }
+        }
     }
 
     /// <summary>Latest opening time of the plan's fuses by the band of their form; null for a form without one.</summary>

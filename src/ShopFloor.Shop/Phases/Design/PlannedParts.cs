@@ -22,7 +22,7 @@ internal static class PlannedParts
         var stock = await db.CatalogueParts.AsNoTracking()
             .Where(part => part.Kind == PartKind.Cable || part.Kind == PartKind.Fuse || part.Kind == PartKind.Distribution)
             .ToListAsync(cancellationToken);
-        var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "").ToListAsync(cancellationToken);
+        var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "" && !part.PlanRunId.StartsWith(SignalLink.CablePrefix)).ToListAsync(cancellationToken);
         var (added, updated, removed) = (0, 0, 0);
         List<string> kept = [], withoutPrice = [];
 

@@ -19,6 +19,9 @@ internal static class GateFindings
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
         .. await MeasuredFindings.SupplyAsync(db, jobId, cancellationToken),
+        .. await BudgetPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await LightingPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. await SignalPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),

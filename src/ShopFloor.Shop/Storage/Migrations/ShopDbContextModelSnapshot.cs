@@ -943,6 +943,32 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.ToTable("TimeEntries");
                 });
 
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Design.BudgetSettings", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Form")
+                        .IsRequired()
+                        .HasMaxLength(40000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId")
+                        .IsUnique();
+
+                    b.ToTable("BudgetSettings");
+                });
+
             modelBuilder.Entity("ShopFloor.Shop.Phases.Design.DesignRelease", b =>
                 {
                     b.Property<Guid>("Id")
@@ -1057,6 +1083,42 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .IsUnique();
 
                     b.ToTable("RunChoices");
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Design.SignalLink", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Form")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("ToInput")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("ToPartId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId", "Kind", "ToPartId", "ToInput")
+                        .IsUnique();
+
+                    b.ToTable("SignalLinks");
                 });
 
             modelBuilder.Entity("ShopFloor.Shop.Phases.Estimate.EstimateVersion", b =>

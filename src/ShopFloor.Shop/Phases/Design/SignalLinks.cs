@@ -1,0 +1,229 @@
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Storage;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>Who feeds whom: the links of sound and turn-on of a job, decided one by one or suggested together.</summary>
+public sealed class SignalLinks(ShopStore store)
+{
+    /// <summary>The links of a job, of both kinds.</summary>
+    public Task<List<SignalLink>> ListAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(db => OfJob(db, jobId).ToListAsync(cancellationToken), cancellationToken);
+    }
+
+    /// <summary>Decides what feeds an input, or changes what was decided.</summary>
+    public Task<Outcome<Guid>> LinkAsync(
+        Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, Guid expectedVersion, SignalLinkForm form, CancellationToken cancellationToken) =>
+        ChangeAsync<Guid>(actor, jobId, async (db, parts) =>
+        {
+            var problems = form.Problems();
+            if (problems.Count > 0)
+            {
+                return problems;
+            }
+
+            var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == kind).ToListAsync(cancellationToken);
+            if (Refused(parts, links, kind, toPartId, toInput, form) is { } refused)
+            {
+                return refused;
+            }
+
+            if (links.Find(link => link.ToPartId == toPartId && link.ToInput == toInput) is not { } stored)
+            {
+                return db.SignalLinks.Add(new SignalLink(jobId, kind, toPartId, toInput, form with { })).Entity.Id;
+            }
+
+            if (await db.ConflictAsync(stored, expectedVersion, form, stored.Form, cancellationToken) is { } conflict)
+            {
+                return conflict;
+            }
+
+            stored.Apply(form with { });
+            return stored.Id;
+        }, cancellationToken);
+
+    public Task<Outcome<Done>> UnlinkAsync(Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, CancellationToken cancellationToken) =>
+        ChangeAsync<Done>(actor, jobId, async (db, _) =>
+        {
+            var stored = await db.SignalLinks.SingleOrDefaultAsync(
+                link => link.JobId == jobId && link.Kind == kind && link.ToPartId == toPartId && link.ToInput == toInput, cancellationToken);
+            if (stored is not null)
+            {
+                db.SignalLinks.Remove(stored);
+            }
+
+            return Done.Value;
+        }, cancellationToken);
+
+    /// <summary>Feeds every input of a device from one other, output by output, and measures the way once for all of them.</summary>
+    /// <param name="fromPartId">Null takes the links away.</param>
+    public Task<Outcome<Done>> FeedAsync(Actor actor, Guid jobId, Guid toPartId, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
+        ChangeAsync<Done>(actor, jobId, async (db, parts) =>
+        {
+            var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == SignalKind.Sound).ToListAsync(cancellationToken);
+            var mine = links.Where(link => link.ToPartId == toPartId).ToDictionary(link => link.ToInput);
+            if (fromPartId is not { } from)
+            {
+                db.SignalLinks.RemoveRange(mine.Values);
+                return Done.Value;
+            }
+
+            if (new SignalLinkForm { FromPartId = from, LengthMeters = lengthMeters }.Problems() is { Count: > 0 } problems)
+            {
+                return problems;
+            }
+
+            if (parts.Find(part => part.Id == from) is not { } source || parts.Find(part => part.Id == toPartId) is not { } device)
+            {
+                return new Problem("", "That part is no longer on the parts list.");
+            }
+
+            var taken = links.Where(link => link.ToPartId != toPartId && link.Form.FromPartId == from).Select(link => link.Form.FromOutput).ToHashSet();
+            var free = Enumerable.Range(0, SignalPorts.Outputs(source, SignalKind.Sound)).Where(output => !taken.Contains(output)).ToList();
+            var inputs = SignalPorts.Inputs(device, SignalKind.Sound);
+            if (inputs == 0 || free.Count == 0)
+            {
+                return new Problem(nameof(fromPartId), inputs == 0
+                    ? $"How many inputs {device.Name} has is not known; enter its channels on the parts list."
+                    : $"{source.Name} has no output left; enter how many it has on the parts list, or take another.");
+            }
+
+            for (var input = 0; input < inputs; input++)
+            {
+                var kept = mine.GetValueOrDefault(input);
+                // What is fed from there already keeps its output.
+                if (kept is not null && kept.Form.FromPartId == from)
+                {
+                    kept.Apply(kept.Form with { LengthMeters = lengthMeters });
+                    free.Remove(kept.Form.FromOutput);
+                    continue;
+                }
+
+                if (free.Count == 0)
+                {
+                    break;
+                }
+
+                var form = new SignalLinkForm { FromPartId = from, FromOutput = free[0], LengthMeters = lengthMeters };
+                free.RemoveAt(0);
+                if (Refused(parts, links, SignalKind.Sound, toPartId, input, form) is { } refused)
+                {
+                    return refused;
+                }
+
+                if (kept is null)
+                {
+                    db.SignalLinks.Add(new SignalLink(jobId, SignalKind.Sound, toPartId, input, form));
+                }
+                else
+                {
+                    kept.Apply(form);
+                }
+            }
+
+            return Done.Value;
+        }, cancellationToken);
+
+    /// <summary>Fills in what nobody decided yet in the way it is usually done; what was decided stays.</summary>
+    /// <returns>How many links were added.</returns>
+    public Task<Outcome<int>> SuggestAsync(Actor actor, Guid jobId, SignalKind kind, CancellationToken cancellationToken) =>
+        ChangeAsync<int>(actor, jobId, async (db, parts) =>
+        {
+            var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == kind).ToListAsync(cancellationToken);
+            var added = SignalSuggestions.For(jobId, kind, parts, links);
+            db.SignalLinks.AddRange(added);
+            return added.Count;
+        }, cancellationToken);
+
+    internal static IQueryable<SignalLink> OfJob(ShopDbContext db, Guid jobId) =>
+        db.SignalLinks.AsNoTracking().Where(link => link.JobId == jobId).OrderBy(link => link.ToInput).ThenBy(link => link.Id);
+
+    private Task<Outcome<TValue>> ChangeAsync<TValue>(
+        Actor actor, Guid jobId, Func<ShopDbContext, List<JobPart>, Task<Outcome<TValue>>> change, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.DesignJobs);
+        return store.WriteAsync<TValue>(
+            actor,
+            async db => await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked
+                ? locked
+                : await change(db, await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken)),
+            cancellationToken);
+    }
+
+    private static Problem? Refused(List<JobPart> parts, List<SignalLink> links, SignalKind kind, Guid toPartId, int toInput, SignalLinkForm form)
+    {
+        if (parts.Find(part => part.Id == toPartId) is not { } to)
+        {
+            return new Problem("", "That part is no longer on the parts list.");
+        }
+
+        var inputs = SignalPorts.Inputs(to, kind);
+        if (toInput < 0 || toInput >= inputs)
+        {
+            return new Problem("", $"{to.Name} has {inputs} inputs; input {toInput + 1} is not one of them.");
+        }
+
+        if (form.FromPartId is { } fromId)
+        {
+            if (parts.Find(part => part.Id == fromId) is not { } from)
+            {
+                return new Problem(nameof(form.FromPartId), "What it is to come from is no longer on the parts list.");
+            }
+
+            var outputs = SignalPorts.Outputs(from, kind);
+            if (form.FromOutput >= outputs)
+            {
+                return new Problem(nameof(form.FromOutput), $"{from.Name} has {outputs} outputs for this; output {form.FromOutput + 1} is not one of them.");
+            }
+
+            if (Reaches(links, toPartId, fromId))
+            {
+                return new Problem(nameof(form.FromPartId), $"{from.Name} gets it from {to.Name} itself; a circle has no beginning.");
+            }
+        }
+
+        if (to.Data is LoudspeakerData data && SignalPorts.Coils(data) is > 1 and var coils)
+        {
+            var unit = toInput / coils;
+            var others = links.Where(link => link.ToPartId == toPartId && link.ToInput / coils == unit && link.ToInput != toInput).ToList();
+            if (form.Coils != CoilUse.OneCoil && (toInput % coils != 0 || others.Count > 0))
+            {
+                return new Problem(nameof(form.Coils), "Another coil of this loudspeaker is fed on its own; take that link away first.");
+            }
+
+            if (others.Exists(link => link.Form.Coils != CoilUse.OneCoil))
+            {
+                return new Problem(nameof(form.Coils), "All coils of this loudspeaker are fed together already.");
+            }
+        }
+
+        return null;
+    }
+
+    // Whether what leaves a part arrives at another along the links.
+    private static bool Reaches(List<SignalLink> links, Guid from, Guid target)
+    {
+        var seen = new HashSet<Guid> { from };
+        var ahead = new Stack<Guid>([from]);
+        while (ahead.TryPop(out var at))
+        {
+            if (at == target)
+            {
+                return true;
+            }
+
+            foreach (var next in links.Where(link => link.Form.FromPartId == at && seen.Add(link.ToPartId)))
+            {
+                ahead.Push(next.ToPartId);
+            }
+        }
+
+        return false;
+    }
+}

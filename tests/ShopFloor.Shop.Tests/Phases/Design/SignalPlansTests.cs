@@ -1,0 +1,212 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Parts;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Vehicles;
+
+namespace ShopFloor.Shop.Tests.Phases.Design;
+
+public sealed class SignalPlansTests : IAsyncLifetime
+{
+    private static readonly CancellationToken None = CancellationToken.None;
+    private readonly TestShop _shop = new();
+    private Guid _job;
+    private Guid _amplifier;
+    private Guid _tweeters;
+    private Guid _woofer;
+
+    private SignalLinks Links => _shop.Get<SignalLinks>();
+
+    public async Task InitializeAsync()
+    {
+        await _shop.InitializeAsync();
+        _job = await _shop.OpenJobAsync();
+        _amplifier = await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Data = new AmplifierData { Channels = 4, WattsAtFourOhms = 100, WattsAtTwoOhms = 150, DampingFactor = 200, RemoteInMilliamperes = 10 }));
+        _tweeters = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Loudspeaker, "Tweeter", new LoudspeakerData { NominalOhms = 4, Coils = 1, SizeMillimeters = 25 }, part =>
+        {
+            part.Quantity = 2;
+            part.Zone = "pillar-left";
+        }));
+        _woofer = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Loudspeaker, "Woofer", new LoudspeakerData { NominalOhms = 4, Coils = 2, SizeMillimeters = 250 }, part => part.Zone = VehicleZones.BootFloorRight));
+    }
+
+    public Task DisposeAsync() => _shop.DisposeAsync();
+
+    [Fact]
+    public async Task A_loudspeakers_loss_and_damping_follow_from_length_gauge_and_impedance()
+    {
+        await FeedAsync(_tweeters, 0, 0, length: 5, awg: "16");
+
+        var row = Speaker(await ViewAsync(), "Tweeter (1 of 2)");
+
+        // ASTM B258: a gauge n is 0.127 mm · 92^((36 − n)/39) across; copper 0.017241 Ω·mm²/m at 20 °C (IACS), 2 % for stranding.
+        var across = 0.127 * Math.Pow(92, (36 - 16) / 39.0);
+        var loop = 2 * 5 * 0.017241 * 1.02 / (Math.PI / 4 * across * across);
+        Assert.Equal(loop, row.Figures!.LoopOhms, 4);
+        Assert.Equal(20 * Math.Log10((4 + loop) / 4), row.Figures.LossDecibels, 3);
+        // Output impedance 4 Ω / 200 = 0.02 Ω.
+        Assert.Equal(4 / (0.02 + loop), row.Figures.DampingFactor, 1);
+    }
+
+    [Fact]
+    public async Task The_second_of_a_pair_is_taken_on_the_other_side_until_it_is_measured()
+    {
+        await FeedAsync(_tweeters, 0, 0);
+        await FeedAsync(_tweeters, 1, 1);
+
+        var view = await ViewAsync();
+
+        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-left"), Speaker(view, "Tweeter (1 of 2)").LengthMeters);
+        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-right"), Speaker(view, "Tweeter (2 of 2)").LengthMeters);
+        Assert.Contains(view.Findings, finding => finding.Code == "link-length-suggested");
+    }
+
+    [Theory]
+    [InlineData(CoilUse.AllInParallel, 2, "amplifier-loading-differs")]
+    [InlineData(CoilUse.AllInSeries, 8, null)]
+    public async Task Two_coils_of_4_ohms_load_the_output_as_they_are_joined(CoilUse use, double ohms, string? finding)
+    {
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _woofer, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 2, Coils = use }, None)).Must();
+
+        var view = await ViewAsync();
+
+        Assert.Equal(ohms, Speaker(view, "Woofer").LoadOhms);
+        Assert.Equal(finding, view.Findings.FirstOrDefault(found => found.Code.StartsWith("amplifier-load", StringComparison.Ordinal))?.Code);
+    }
+
+    [Fact]
+    public async Task A_load_below_every_rating_of_the_amplifier_is_a_stop()
+    {
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _woofer, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 0 }, None)).Must();
+        await FeedAsync(_tweeters, 0, 0);
+
+        // 2 Ω beside 4 Ω is 1.33 Ω; the amplifier is rated down to 2 Ω.
+        var finding = Assert.Single((await ViewAsync()).Findings, found => found.Code == "amplifier-load-too-low");
+        Assert.Equal(Severity.Stop, finding.Severity);
+        Assert.Contains("1.33", finding.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Coils_fed_one_by_one_are_rows_of_their_own_and_are_not_fed_twice()
+    {
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _woofer, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 0, Coils = CoilUse.OneCoil }, None)).Must();
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _woofer, 1, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 1, Coils = CoilUse.OneCoil }, None)).Must();
+
+        Assert.Equal(["Woofer, coil 1", "Woofer, coil 2"], (await ViewAsync()).Speakers.Where(row => row.PartId == _woofer).Select(row => row.Name));
+        var refused = await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _woofer, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 0, Coils = CoilUse.AllInParallel }, None);
+        Assert.Equal(nameof(SignalLinkForm.Coils), Assert.Single(refused.Problems).Field);
+    }
+
+    [Fact]
+    public async Task A_link_that_makes_no_sense_is_refused_at_its_field()
+    {
+        var output = await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = 4 }, None);
+        Assert.Equal(nameof(SignalLinkForm.FromOutput), Assert.Single(output.Problems).Field);
+        var input = await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 2, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier }, None);
+        Assert.Contains("has 2 inputs", input.Message, StringComparison.Ordinal);
+        var length = await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, LengthMeters = 200 }, None);
+        Assert.Contains("0.05 to 30", Assert.Single(length.Problems).Message, StringComparison.Ordinal);
+        await Assert.ThrowsAsync<NotAllowedException>(() => Links.SuggestAsync(_shop.Technician, _job, SignalKind.Sound, None));
+    }
+
+    [Fact]
+    public async Task The_second_editor_of_a_link_is_warned()
+    {
+        await FeedAsync(_tweeters, 0, 0, length: 4);
+
+        var outcome = await Links.LinkAsync(_shop.Owner, _job, SignalKind.Sound, _tweeters, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, LengthMeters = 6 }, None);
+
+        Assert.Equal(("6", "4"), (Assert.Single(outcome.Conflict!.Differences).Mine, outcome.Conflict.Differences[0].Theirs));
+    }
+
+    [Fact]
+    public async Task The_suggestion_gives_the_largest_loudspeaker_the_first_output_and_leaves_what_was_decided()
+    {
+        await FeedAsync(_tweeters, 1, 3);
+        Assert.Equal(2, (await Links.SuggestAsync(_shop.Desk, _job, SignalKind.Sound, None)).Must());
+
+        var view = await ViewAsync();
+
+        Assert.Equal("Four-channel amplifier, output 1", Speaker(view, "Woofer").From);
+        Assert.Equal("Four-channel amplifier, output 2", Speaker(view, "Tweeter (1 of 2)").From);
+        Assert.Equal("Four-channel amplifier, output 4", Speaker(view, "Tweeter (2 of 2)").From);
+        Assert.Equal(0, (await Links.SuggestAsync(_shop.Desk, _job, SignalKind.Sound, None)).Must());
+    }
+
+    [Fact]
+    public async Task Cables_go_on_the_parts_list_once_and_the_electrical_plan_leaves_them_there()
+    {
+        await _shop.AddToCatalogueAsync(new PartFacts { Kind = PartKind.Cable, Name = "Loudspeaker cable 4 mm²", Unit = PartUnit.Meter, UnitPrice = 3, Data = new CableData { Purpose = CablePurpose.Loudspeaker, AreaSquareMillimeters = 4 } });
+        await FeedAsync(_tweeters, 0, 0, length: 5);
+        var plans = _shop.Get<SignalPlans>();
+        Assert.Equal(1, (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must().Added);
+
+        (await _shop.Get<ElectricalPlans>().AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
+        var again = (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+
+        Assert.Equal((0, 0, 0), (again.Added, again.Updated, again.Removed));
+        var line = Assert.Single(await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None), row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal));
+        // 5 m and 0.3 m for the ends, up to the half metre.
+        Assert.Equal(("Loudspeaker cable 4 mm²", 5.5m), (line.Name, line.Quantity));
+        var row = Speaker(await ViewAsync(), "Tweeter (1 of 2)");
+        Assert.True(row.OnList);
+        Assert.Equal(4, row.Conductor!.AreaSquareMillimeters);
+        Assert.Equal(5.3, Assert.Single((await ViewAsync()).Cuts.Pieces).CutMeters, 9);
+    }
+
+    [Fact]
+    public async Task A_link_taken_away_takes_its_cable_off_unless_it_is_on_order()
+    {
+        await FeedAsync(_tweeters, 0, 0, length: 5);
+        await FeedAsync(_tweeters, 1, 1, length: 5);
+        var plans = _shop.Get<SignalPlans>();
+        (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+        var first = (await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None)).First(row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal));
+        (await _shop.Get<Purchasing>().OrderAsync(_shop.Desk, [first.Id], "PO-1", null, None)).Must();
+        (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 0, None)).Must();
+        (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 1, None)).Must();
+
+        var done = (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+
+        Assert.Equal((1, 1), (done.Removed, done.Kept.Count));
+    }
+
+    [Fact]
+    public async Task A_device_is_fed_channel_by_channel_and_twin_cables_carry_two()
+    {
+        var processor = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Processor", new ProcessorData { Inputs = 2, Outputs = 6, WorkingAmperes = 1, OutputOhms = 100 }));
+        (await Links.FeedAsync(_shop.Desk, _job, _amplifier, processor, 5, None)).Must();
+
+        var view = await ViewAsync();
+        var row = view.Signals.Single(signal => signal.ToPartId == _amplifier);
+
+        Assert.Equal((4, 4, 5.0), (row.Channels, row.Inputs, row.LengthMeters));
+        Assert.Equal(2, Assert.Single(view.Cables, cable => cable.Purpose == CablePurpose.Signal).Pieces);
+        // 100 Ω beside 10 kΩ into 5 · 150 pF: f = 1 / (2π · 99.0099 · 750e-12) = 2.143 MHz, by hand.
+        Assert.Equal(2.143e6, row.Result!.CornerHertz, 1e3);
+        var circle = await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, processor, 0, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier }, None);
+        Assert.Contains("circle", Assert.Single(circle.Problems).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_source_taken_off_the_list_is_told_and_nothing_fails()
+    {
+        await FeedAsync(_tweeters, 0, 0);
+        (await _shop.Get<PartsList>().RemoveAsync(_shop.Desk, _amplifier, None)).Must();
+
+        var view = await ViewAsync();
+
+        Assert.Contains(view.Findings, finding => finding.Code == "signal-source-gone");
+        Assert.Null(Speaker(view, "Tweeter (1 of 2)").Result);
+    }
+
+    private static SpeakerRow Speaker(SignalPlanView view, string name) => view.Speakers.Single(row => row.Name == name);
+
+    private Task<SignalPlanView> ViewAsync() => _shop.Get<SignalPlans>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None);
+
+    private async Task FeedAsync(Guid loudspeaker, int input, int output, double? length = null, string? awg = null) =>
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, loudspeaker, input, Guid.Empty, new SignalLinkForm { FromPartId = _amplifier, FromOutput = output, LengthMeters = length, Awg = awg }, None)).Must();
+}
