@@ -94,7 +94,7 @@ public sealed record PortRoute(string Input, string Output);
 /// <param name="Output">Identifier of the output.</param>
 /// <param name="HighPassHertz">Lower corner, Hz; null for none.</param>
 /// <param name="LowPassHertz">Upper corner, Hz; null for none.</param>
-public sealed record PortBand(string Output, double? HighPassHertz, double? LowPassHertz);
+public sealed record PortBand(string Output, double? HighPassHertz = null, double? LowPassHertz = null);
 
 /// <summary>A power amplifier. Channel n has input n and output n.</summary>
 public sealed record AmplifierDevice : SignalDevice

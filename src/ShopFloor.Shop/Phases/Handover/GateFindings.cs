@@ -19,15 +19,18 @@ internal static class GateFindings
     [
         .. await CheckInAsync(db, jobId, cancellationToken),
         .. await MeasuredFindings.SupplyAsync(db, jobId, cancellationToken),
-        .. await BudgetPlans.FindingsAsync(db, jobId, cancellationToken),
-        .. await LightingPlans.FindingsAsync(db, jobId, cancellationToken),
-        .. await SignalPlans.FindingsAsync(db, jobId, cancellationToken),
+        .. Stops(await BudgetPlans.FindingsAsync(db, jobId, cancellationToken)),
+        .. Stops(await LightingPlans.FindingsAsync(db, jobId, cancellationToken)),
+        .. Stops(await SignalPlans.FindingsAsync(db, jobId, cancellationToken)),
         .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
         .. await PartsAsync(db, jobId, cancellationToken),
         .. await NotesAsync(db, jobId, cancellationToken),
     ];
+
+    // Their warnings are the designer's: at the door they would bury what matters there.
+    private static IEnumerable<Finding> Stops(IReadOnlyList<Finding> findings) => findings.Where(finding => finding.Severity == Severity.Stop);
 
     private static async Task<List<Finding>> CheckInAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
         await db.CheckIns.AnyAsync(checkIn => checkIn.JobId == jobId && checkIn.SignedAt != null, cancellationToken)

@@ -29,6 +29,7 @@ public sealed class PlanPanelsTests : ComponentTest, IClassFixture<PlanPanelsTes
         Services.AddSingleton(_shop.Get<ElectricalPlans>());
         Services.AddSingleton(_shop.Get<OwnTables>());
         Services.AddSingleton(_shop.Get<CableCosts>());
+        Services.AddSingleton(_shop.Get<FeedEditing>());
     }
 
     [Fact]
