@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Accessories;
 using ShopFloor.Engineering.Electrical.Budget;
@@ -55,6 +56,10 @@ internal static class CalculationEndpoints
             calculations, "turn-on-chain", "Remote turn-on: current of the chain, relay, and an order of switching without a pop.", input => input.Validate(), input => TurnOnChain.Compute(input));
         Map<SignalPathInput, SignalPathResult>(
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
+        Map<EnclosureInput, EnclosureResult>(
+            calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<AxleLoadsInput, AxleLoadsResult>(
+            calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(

@@ -238,6 +238,10 @@ public class EnclosureTests
             Assert.Equal(EnclosureResponse.At(Driver, box, Air.Standard, 1, hertz).ImpedanceOhms, EnclosureResponse.At(scaled, large, Air.Standard, 1, hertz / 2).ImpedanceOhms, 9);
     }
 
+    [Fact]
+    public void A_driver_that_cannot_be_worked_out_is_refused_by_what_is_missing() =>
+        Assert.Equal("Driver: not known and not to be worked out: DC resistance, mechanical Q.", new EnclosureInput { Driver = Sheet with { ReOhms = null, Qms = null }, Box = new ClosedBox { NetCubicMeters = 0.024 } }.Validate().Single().Message);
+
     private static bool Close(double a, double b) => Math.Abs(a - b) < 1e-9 * Math.Abs(b);
 
     private static IEnumerable<Dictionary<string, double>> Rows(string fixture, [CallerFilePath] string here = "")
