@@ -166,6 +166,7 @@ public static class FeedNetworkBuilder
                 Ohms = FuseHolderOhms,
                 RatedAmperes = fuse.RatingAmperes,
                 InterruptAmperes = fuse.InterruptAmperes,
+                InterruptIsFromMemory = fuse.InterruptIsFromMemory,
             });
         }
 

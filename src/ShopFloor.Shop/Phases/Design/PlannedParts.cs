@@ -166,7 +166,13 @@ internal static class PlannedParts
         {
             Kind = PartKind.Fuse,
             Name = string.Create(CultureInfo.InvariantCulture, $"Fuse {fuse.RatingAmperes} A, {fuse.FormName}"),
-            Data = new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = fuse.InterruptAmperes },
+            Data = new FuseData
+            {
+                RatingAmperes = fuse.RatingAmperes,
+                Form = fuse.FormName,
+                // A remembered figure stays off the part, where it would count as its maker's.
+                InterruptAmperes = fuse.InterruptIsFromMemory ? null : fuse.InterruptAmperes,
+            },
             Notes = "From the electrical plan. Check voltage and interrupt rating against the maker's data.",
         };
         return Placed(details, match, run, run.Place.From, "");
@@ -206,7 +212,8 @@ internal static class PlannedParts
         (CableData mine, CableData theirs) => PlanPartsCheck.AreaOf(mine) is { } a && PlanPartsCheck.AreaOf(theirs) is { } b
             && Math.Abs((a / b) - 1) < 0.005 && mine.Metal == theirs.Metal && !(mine.InsulationCelsius < theirs.InsulationCelsius),
         (FuseData mine, FuseData theirs) => mine.RatingAmperes == theirs.RatingAmperes
-            && (PlanShelf.SeriesOf(mine.Form)?.Form == PlanShelf.SeriesOf(theirs.Form)?.Form || mine.InterruptAmperes >= theirs.InterruptAmperes),
+            && (PlanShelf.SeriesOf(mine.Form)?.Form == PlanShelf.SeriesOf(theirs.Form)?.Form
+                || mine.InterruptAmperes >= (theirs.InterruptAmperes ?? PlanShelf.SeriesOf(theirs.Form)?.InterruptAmperes)),
         (DistributionData mine, DistributionData theirs) => mine.Ways >= theirs.Ways && mine.MaxAmperes >= theirs.MaxAmperes,
         _ => false,
     };

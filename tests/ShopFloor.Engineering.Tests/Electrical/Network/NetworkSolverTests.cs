@@ -114,6 +114,20 @@ public class NetworkSolverTests
     }
 
     [Fact]
+    public void A_remembered_rating_below_the_fault_only_warns_and_the_fuse_is_taken_to_open()
+    {
+        var stated = new Networks().Battery("post", 12.6, 0.01).Fuse("post", "amp", 100, 0.002, interrupt: 1000).Power("amp", 300).Build();
+        var remembered = stated with { Elements = [.. stated.Elements.Select(e => e is FuseElement f ? f with { InterruptIsFromMemory = true } : e)] };
+
+        var sweep = FaultSweep.Run(remembered, Networks.Off);
+
+        var finding = sweep.Findings.Single(f => f.Code == "fuse-cannot-interrupt");
+        Assert.Equal((Severity.Warn, "from memory; look at the maker's figure"), (finding.Severity, finding.Source));
+        Assert.True(sweep.Faults[1].IsCleared);
+        Assert.Equal(Severity.Stop, FaultSweep.Run(stated, Networks.Off).Findings.Single(f => f.Code == "fuse-cannot-interrupt").Severity);
+    }
+
+    [Fact]
     public void Bad_networks_are_refused_by_element_and_field()
     {
         void Refused(FeedNetwork network, string field, string name)

@@ -146,19 +146,51 @@ public sealed class PlanChoicesTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_small_fuse_no_form_of_reaches_is_a_stop_until_its_part_says_what_its_maker_vouches_for()
+    public async Task A_small_fuse_no_form_of_reaches_is_warned_of_until_its_part_says_what_its_maker_vouches_for()
     {
         var lamp = (await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Clock", new AccessoryData { WorkingAmperes = 2 }))).ToString();
         await SetAsync(form => form.BatteryMilliohms = 3);
-        Finding? Stop(ElectricalPlanView view) => view.Findings.SingleOrDefault(finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId == lamp);
+        Finding? Found(ElectricalPlanView view) => view.Findings.SingleOrDefault(finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId == lamp);
 
         var before = await ViewAsync();
-        Assert.Equal(Severity.Stop, Stop(before)!.Severity);
-        Assert.Contains("1000", Stop(before)!.Text, StringComparison.Ordinal);
+        Assert.Equal(Severity.Warn, Found(before)!.Severity);
+        Assert.Contains("1000", Found(before)!.Text, StringComparison.Ordinal);
 
         var fuse = RunOf(before, lamp).Fuse!;
         await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Fuse, "Strong blade", new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = 10_000 }, part => part.PlanRunId = lamp));
-        Assert.Null(Stop(await ViewAsync()));
+        Assert.Null(Found(await ViewAsync()));
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_figure_on_a_fuse_part_below_the_short_circuit_is_one_stop_of_plan_and_network_together(bool inTheCatalogue)
+    {
+        var lamp = (await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Clock", new AccessoryData { WorkingAmperes = 2 }))).ToString();
+        await SetAsync(form => form.BatteryMilliohms = 3);
+        var fuse = RunOf(await ViewAsync(), lamp).Fuse!;
+        var data = new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = 20 };
+        foreach (var form in inTheCatalogue ? FuseRatings.All.Where(form => form.RatingsAmperes.Contains(fuse.RatingAmperes)).Select(form => form.Name) : [fuse.FormName])
+        {
+            var part = PartBuilder.Of(PartKind.Fuse, $"Weak {form}", new FuseData { RatingAmperes = data.RatingAmperes, Form = form, InterruptAmperes = data.InterruptAmperes }, part => part.PlanRunId = inTheCatalogue ? "" : lamp);
+            await (inTheCatalogue ? _shop.AddToCatalogueAsync(part) : _shop.AddPartAsync(_job, part));
+        }
+
+        var supply = await _shop.Get<ShopStore>().ReadAsync(db => SupplyPlan.ReadAsync(db, _job, UnitText.Invariant, None), None);
+
+        Assert.Contains(supply.Plan.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == lamp);
+        Assert.Contains(supply.Feed!.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == FeedNetworkBuilder.FuseId(lamp));
+        Assert.Single(supply.Findings, finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId.EndsWith(lamp, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_remembered_figure_is_not_written_on_the_planned_fuse_as_its_makers()
+    {
+        (await _shop.Get<ElectricalPlans>().AddPlannedPartsAsync(_shop.Owner, _job, None)).Must();
+
+        var fuses = (await _shop.Get<PartsList>().ListAsync(_shop.Technician, _job, None)).Where(part => part.Data is FuseData).ToList();
+        Assert.NotEmpty(fuses);
+        Assert.All(fuses, part => Assert.Null(((FuseData)part.Data).InterruptAmperes));
     }
 
     [Fact]
