@@ -131,8 +131,8 @@ public class PlanSizingChoicesTests
     public void A_makers_figure_the_short_circuit_exceeds_is_a_stop()
     {
         var load = Plans.Fixed("a", 4);
-        // 12.65 V / 8 mΩ is 1581 A; the part says 900 A.
-        var plan = ElectricalPlan.Compute(WithBattery(8, load with { Branch = load.Branch with { Fitted = new FittedFuse(FuseForm.Blade, 5, 900) } }));
+        // 12.65 V / 4 mΩ is 3163 A at the battery, still more than 1000 A behind the main run; the part says 500 A.
+        var plan = ElectricalPlan.Compute(WithBattery(4, load with { Branch = load.Branch with { Fitted = new FittedFuse(FuseForm.Blade, 5, 500) } }, Plans.Fixed("amplifier", 120)));
 
         var finding = plan.Findings.Single(f => f.Code == "fuse-cannot-interrupt" && f.SubjectId == "a");
         Assert.Equal(Severity.Stop, finding.Severity);

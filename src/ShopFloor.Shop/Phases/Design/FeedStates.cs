@@ -17,7 +17,7 @@ public sealed class FeedStates(ShopStore store)
             async db =>
             {
                 var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
+                var plan = ElectricalPlans.ViewOf(jobId, facts, text);
                 return FeedNetworkBuilder.Of(plan, facts.Vehicle, facts.Parts) is { } network ? Solve(plan, network, text) : null;
             },
             cancellationToken);
@@ -32,9 +32,9 @@ public sealed class FeedStates(ShopStore store)
                 "network-refused", Severity.Stop, problem.Field, "The feed as a network", problem.Message, "Correct it; until then it is not solved.", "limits of the calculation"))]);
         }
 
-        var states = NetworkSolver.SolveAll(network, text: text);
+        var states = NetworkSolver.SolveAll(network, AlternatorSource.States(plan), text: text);
         // Both batteries and, with the engine running, the alternator feed a fault: the largest current.
-        var faults = FaultSweep.Run(network, new Scenario(EngineState.Cruise, LoadLevel.Idle), clearing: FeedNetworkBuilder.Clearing(plan), text: text);
+        var faults = FaultSweep.Run(network, AlternatorSource.At(plan, new Scenario(EngineState.Cruise, LoadLevel.Idle)), clearing: FeedNetworkBuilder.Clearing(plan), text: text);
         return new FeedStatesView(
             network,
             states,

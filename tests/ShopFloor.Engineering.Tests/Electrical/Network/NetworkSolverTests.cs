@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Tests.Electrical.Network;
 

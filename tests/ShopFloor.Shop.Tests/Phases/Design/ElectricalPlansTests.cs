@@ -18,6 +18,8 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
 
     private ElectricalPlans Plans => _shop.Get<ElectricalPlans>();
 
+    private PlanReleases Releases => _shop.Get<PlanReleases>();
+
     private PartsList List => _shop.Get<PartsList>();
 
     public async Task InitializeAsync()
@@ -159,11 +161,11 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task A_release_stays_as_it_was_when_the_parts_change()
     {
-        (await Plans.ReleaseAsync(_shop.Owner, _job, "bench needs it today", None)).Must();
+        (await Releases.ReleaseAsync(_shop.Owner, _job, "bench needs it today", None)).Must();
         var before = (await ViewAsync()).Result!;
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Name = "Second amplifier"));
 
-        var released = (await Plans.ReleasedAsync(_shop.Technician, _job, 1, None))!;
+        var released = (await Releases.ReleasedAsync(_shop.Technician, _job, 1, None))!;
 
         Assert.Equal(before.Totals, released.Result.Totals);
         Assert.Equal(before.Points[0].Run!.Conductor, released.Result.Points[0].Run!.Conductor);
@@ -171,7 +173,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         Assert.NotEqual(before.Totals, (await ViewAsync()).Result!.Totals);
         // What was frozen can be computed again and gives the same.
         Assert.Equal(before.Totals, ElectricalPlan.Compute(released.Input).Totals);
-        Assert.Equal("Odile Owner", Assert.Single(await Plans.ReleasesAsync(_shop.Technician, _job, None)).ReleasedBy);
+        Assert.Equal("Odile Owner", Assert.Single(await Releases.ReleasesAsync(_shop.Technician, _job, None)).ReleasedBy);
     }
 
     [Fact]
@@ -179,10 +181,10 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     {
         (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
 
-        Assert.Contains("stop findings", (await Plans.ReleaseAsync(_shop.Desk, _job, "because", None)).Message, StringComparison.Ordinal);
-        Assert.False((await Plans.ReleaseAsync(_shop.Owner, _job, " ", None)).Succeeded);
-        (await Plans.ReleaseAsync(_shop.Owner, _job, "client brings the cable", None)).Must();
-        await Assert.ThrowsAsync<NotAllowedException>(() => Plans.ReleaseAsync(_shop.Technician, _job, "", None));
+        Assert.Contains("stop findings", (await Releases.ReleaseAsync(_shop.Desk, _job, "because", None)).Message, StringComparison.Ordinal);
+        Assert.False((await Releases.ReleaseAsync(_shop.Owner, _job, " ", None)).Succeeded);
+        (await Releases.ReleaseAsync(_shop.Owner, _job, "client brings the cable", None)).Must();
+        await Assert.ThrowsAsync<NotAllowedException>(() => Releases.ReleaseAsync(_shop.Technician, _job, "", None));
     }
 
     [Fact]
@@ -194,7 +196,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
 
         Assert.Null(view.Result);
         Assert.Empty(view.Findings);
-        Assert.False((await Plans.ReleaseAsync(_shop.Desk, _job, "", None)).Succeeded);
+        Assert.False((await Releases.ReleaseAsync(_shop.Desk, _job, "", None)).Succeeded);
         Assert.False((await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Succeeded);
     }
 

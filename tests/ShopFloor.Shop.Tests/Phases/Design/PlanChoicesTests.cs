@@ -176,11 +176,12 @@ public sealed class PlanChoicesTests : IAsyncLifetime
             await (inTheCatalogue ? _shop.AddToCatalogueAsync(part) : _shop.AddPartAsync(_job, part));
         }
 
-        var supply = await _shop.Get<ShopStore>().ReadAsync(db => SupplyPlan.ReadAsync(db, _job, UnitText.Invariant, None), None);
+        var network = (await _shop.Get<FeedStates>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None))!;
+        var gated = (await _shop.Get<MeasuredValues>().SheetAsync(_shop.Technician, _job, UnitText.Invariant, None)).Design;
 
-        Assert.Contains(supply.Plan.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == lamp);
-        Assert.Contains(supply.Feed!.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == FeedNetworkBuilder.FuseId(lamp));
-        Assert.Single(supply.Findings, finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId.EndsWith(lamp, StringComparison.Ordinal));
+        Assert.Contains((await ViewAsync()).Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == lamp);
+        Assert.Contains(network.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == FeedNetworkBuilder.FuseId(lamp));
+        Assert.Single(gated, each => each.Finding.Code == "fuse-cannot-interrupt" && each.Finding.SubjectId.EndsWith(lamp, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -188,7 +189,7 @@ public sealed class PlanChoicesTests : IAsyncLifetime
     {
         (await _shop.Get<ElectricalPlans>().AddPlannedPartsAsync(_shop.Owner, _job, None)).Must();
 
-        var fuses = (await _shop.Get<PartsList>().ListAsync(_shop.Technician, _job, None)).Where(part => part.Data is FuseData).ToList();
+        var fuses = (await _shop.ReadAsync(db => Task.FromResult(db.JobParts.Where(part => part.Kind == PartKind.Fuse).ToList())));
         Assert.NotEmpty(fuses);
         Assert.All(fuses, part => Assert.Null(((FuseData)part.Data).InterruptAmperes));
     }
