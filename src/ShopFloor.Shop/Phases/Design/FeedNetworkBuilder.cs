@@ -128,7 +128,7 @@ public static class FeedNetworkBuilder
         return (fuse, amperes) => curves.GetValueOrDefault(fuse.Id)?.MaxSeconds(100 * amperes / fuse.RatedAmperes!.Value) is { } seconds && double.IsFinite(seconds) ? seconds : null;
     }
 
-    private static FuseCurve? CurveOf(FuseForm? form) => form switch
+    internal static FuseCurve? CurveOf(FuseForm? form) => form switch
     {
         FuseForm.Blade or FuseForm.MiniBlade => FuseCurves.Blade,
         FuseForm.HighCurrentBlade => FuseCurves.HighCurrentBlade,

@@ -39,7 +39,10 @@ public sealed class FeedStates(ShopStore store)
             network,
             states,
             faults,
-            [.. states.SelectMany(state => state.Findings).Concat(faults.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId)).OrderByDescending(finding => finding.Severity)]);
+            [.. states.SelectMany(state => state.Findings).Concat(faults.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId)).OrderByDescending(finding => finding.Severity)])
+        {
+            Orders = FuseOrders.Of(plan, faults, text),
+        };
     }
 }
 
@@ -48,4 +51,8 @@ public sealed class FeedStates(ShopStore store)
 /// <param name="Faults">Null when the network was refused.</param>
 /// <param name="Findings">Gravest first; each kind once a place.</param>
 public sealed record FeedStatesView(
-    FeedNetwork Network, IReadOnlyList<NetworkResult> States, FaultSweepResult? Faults, IReadOnlyList<Finding> Findings);
+    FeedNetwork Network, IReadOnlyList<NetworkResult> States, FaultSweepResult? Faults, IReadOnlyList<Finding> Findings)
+{
+    /// <summary>Each fuse that has another before it; empty when the network was refused.</summary>
+    public IReadOnlyList<FuseOrder> Orders { get; init; } = [];
+}

@@ -87,16 +87,33 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         var first = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
         var rows = await List.RowsAsync(_shop.Desk, _job, None);
 
-        // Main run through the body: cable and fuse; branch with its own return: two cables and a fuse; and the distribution.
-        Assert.Equal(6, first.Added);
-        Assert.Equal(7, rows.Count);
-        Assert.Equal(6, first.WithoutPrice.Count);
+        // Main run through the body: cable and fuse; branch with its own return: two cables and a fuse; the distribution; a spare of the branch's fuse.
+        Assert.Equal(7, first.Added);
+        Assert.Equal(8, rows.Count);
+        Assert.Equal(7, first.WithoutPrice.Count);
         Assert.DoesNotContain((await ViewAsync()).Findings, finding => finding.Code is "run-without-parts" or "cable-part-thinner" or "fuse-part-differs");
 
         var second = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
 
         Assert.Equal((0, 0, 0), (second.Added, second.Updated, second.Removed));
         Assert.Equal(rows, await List.RowsAsync(_shop.Desk, _job, None), (left, right) => (left.Id, left.Version) == (right.Id, right.Version));
+    }
+
+    [Fact]
+    public async Task Spares_of_plug_in_fuses_go_on_the_list_once_and_into_the_handover_without_a_place_in_the_fuse_map()
+    {
+        await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Name = "Second amplifier"));
+        (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
+        var view = await ViewAsync();
+        var branch = view.Runs.First(run => run.Place.RunId == _amplifier.ToString()).Sizing!.Fuse!;
+
+        // Two alike amplifiers: one spare for both. The main fuse is bolted in.
+        var spare = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row.PlanRunId.StartsWith("spare:", StringComparison.Ordinal));
+        Assert.Equal((1m, branch.RatingAmperes, branch.FormName), (spare.Quantity, ((FuseData)spare.Data).RatingAmperes!.Value, ((FuseData)spare.Data).Form));
+
+        var facts = await _shop.Get<ShopFloor.Shop.Phases.Handover.Handovers>().FactsAsync(_shop.Technician, _job, None);
+        Assert.Equal(3, facts.Fuses.Count);
+        Assert.Equal([new SpareFuse(branch.RatingAmperes, branch.FormName)], facts.Spares);
     }
 
     [Fact]
@@ -112,8 +129,8 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         (await List.RemoveAsync(_shop.Desk, _amplifier, None)).Must();
         var result = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
 
-        Assert.Equal(3, result.Removed); // the amplifier's two cables and its fuse
-        Assert.Equal(3, result.Added); // the processor's
+        Assert.Equal(4, result.Removed); // the amplifier's two cables, its fuse and the spare of it
+        Assert.Equal(4, result.Added); // the processor's
         Assert.DoesNotContain(await List.RowsAsync(_shop.Desk, _job, None), row => row.PlanRunId == _amplifier.ToString());
     }
 
