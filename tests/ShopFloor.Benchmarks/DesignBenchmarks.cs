@@ -58,11 +58,11 @@ public class EnclosureBenchmarks
         new DriverSheet { ResonanceHertz = 28, Qes = 0.52, Qms = 6, VasCubicMeters = 0.062, PistonSquareMeters = 0.033, ReOhms = 3.4, LeHenries = 1.2e-3, XmaxMeters = 0.014 },
         Air.Standard).Parameters!; // a whole sheet
 
-    private static readonly double[] Hertz = [.. Enumerable.Range(0, 1000).Select(i => 10 * Math.Pow(100, i / 999.0))];
+    private readonly double[] _hertz = [.. Enumerable.Range(0, 1000).Select(i => 10 * Math.Pow(100, i / 999.0))];
 
     [Benchmark]
     public IReadOnlyList<ResponsePoint> Vented() =>
-        EnclosureResponse.Over(Driver, new VentedBox { NetCubicMeters = 0.045, TuningHertz = 32, PortSquareMeters = 0.00785, LeakQ = 7 }, Air.Standard, 2.83, Hertz);
+        EnclosureResponse.Over(Driver, new VentedBox { NetCubicMeters = 0.045, TuningHertz = 32, PortSquareMeters = 0.00785, LeakQ = 7 }, Air.Standard, 2.83, _hertz);
 }
 
 /// <summary>The plan of a job computed anew after an edit: a main run and its branches, with the forms of the fuses settled by the battery.</summary>

@@ -77,6 +77,7 @@ public static class FeedNetworkBuilder
                 To = FeedSources.Battery,
                 SetPointVolts = plan.Settings.SupplyVolts,
                 OutputCurve = output.HotCurve,
+                OutputOrigin = output.Origin,
                 PulleyRatio = output.PulleyRatio,
             });
         }
