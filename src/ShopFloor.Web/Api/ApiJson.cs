@@ -9,8 +9,14 @@ namespace ShopFloor.Web.Api;
 /// <summary>Reads what programs send, strictly: no unknown fields, no numbers as text, no double fields, no endless bodies.</summary>
 internal static partial class ApiJson
 {
-    /// <summary>Room for the largest plan with a table of its own; anything beyond is a mistake.</summary>
+    /// <summary>Room for the largest job card or part; anything beyond is a mistake.</summary>
     public const int MostBytes = 256 * 1024;
+
+    /// <summary>Room for a supply network of 10,000 loads, the most that is solved.</summary>
+    public const int MostCalculationBytes = 16 * 1024 * 1024;
+
+    // So many problems are named one by one; more tell nothing new and would fill the answer.
+    private const int MostProblems = 50;
 
     private static readonly JsonSerializerOptions Strict = Configure(new JsonSerializerOptions(JsonSerializerDefaults.Web)
     {
@@ -29,16 +35,16 @@ internal static partial class ApiJson
     }
 
     /// <summary>Reads the body as <typeparamref name="T"/> and hands it on, or answers what is wrong with it.</summary>
-    public static async Task<IResult> WithBodyAsync<T>(HttpContext context, Func<T, JsonNode, Task<IResult>> next)
+    public static async Task<IResult> WithBodyAsync<T>(HttpContext context, Func<T, JsonNode, Task<IResult>> next, int mostBytes = MostBytes)
     {
         if (!context.Request.HasJsonContentType())
         {
             return Results.Problem(statusCode: StatusCodes.Status415UnsupportedMediaType, detail: "Send application/json.");
         }
 
-        if (await ReadAsync(context.Request, context.RequestAborted) is not { } bytes)
+        if (await ReadAsync(context.Request, mostBytes, context.RequestAborted) is not { } bytes)
         {
-            return Results.Problem(statusCode: StatusCodes.Status413PayloadTooLarge, detail: $"At most {MostBytes} bytes are taken.");
+            return Results.Problem(statusCode: StatusCodes.Status413PayloadTooLarge, detail: $"At most {mostBytes} bytes are taken.");
         }
 
         JsonNode? node = null;
@@ -66,7 +72,7 @@ internal static partial class ApiJson
     /// <summary>The refusal of an input: a 422 whose errors name field, value and message.</summary>
     public static IResult Refused(IEnumerable<Problem> problems, JsonNode? body)
     {
-        var errors = problems.Select(problem => ApiError.Of(problem, body)).ToList();
+        var errors = problems.Take(MostProblems).Select(problem => ApiError.Of(problem, body)).ToList();
         return Results.Problem(
             statusCode: StatusCodes.Status422UnprocessableEntity,
             title: "The input is not accepted.",
@@ -74,9 +80,9 @@ internal static partial class ApiJson
             extensions: new Dictionary<string, object?> { ["errors"] = errors });
     }
 
-    private static async Task<byte[]?> ReadAsync(HttpRequest request, CancellationToken cancellationToken)
+    private static async Task<byte[]?> ReadAsync(HttpRequest request, int mostBytes, CancellationToken cancellationToken)
     {
-        if (request.ContentLength > MostBytes)
+        if (request.ContentLength > mostBytes)
         {
             return null;
         }
@@ -86,7 +92,7 @@ internal static partial class ApiJson
         int read;
         while ((read = await request.Body.ReadAsync(buffer, cancellationToken)) > 0)
         {
-            if (body.Length + read > MostBytes)
+            if (body.Length + read > mostBytes)
             {
                 return null;
             }

@@ -71,7 +71,7 @@ internal static class CalculationEndpoints
                 return Task.FromResult(problems.Count > 0
                     ? ApiJson.Refused(problems.Select(problem => new Problem(problem.Field, problem.Message)), body)
                     : Results.Ok(compute(input)));
-            })))
+            }, ApiJson.MostCalculationBytes)))
             .WithName(name)
             .WithSummary(summary)
             .Accepts<TInput>("application/json")

@@ -135,13 +135,45 @@ public sealed class CalculationApiTests(CalculationApiTests.Host host) : IClassF
     [Fact]
     public async Task A_huge_body_and_another_content_type_are_refused()
     {
-        var (huge, _) = await SendAsync("amplifier-current", "{ \"name\": \"" + new string('x', 300_000) + "\" }");
+        var (huge, _) = await SendAsync("amplifier-current", "{ \"name\": \"" + new string('x', 17_000_000) + "\" }");
         using var text = new StringContent("hello", Encoding.UTF8, "text/plain");
         var plain = await host.Program.PostAsync("/api/v1/calculations/amplifier-current", text);
 
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, huge);
         Assert.Equal(HttpStatusCode.UnsupportedMediaType, plain.StatusCode);
         Assert.Equal("application/problem+json", plain.Content.Headers.ContentType?.MediaType);
+    }
+
+    [Fact]
+    public async Task A_network_of_thousands_of_nodes_is_taken_and_solved()
+    {
+        // 2,000 loads of 1 W at the ends of a comb of equal resistances, behind a battery: far beyond any car.
+        var nodes = string.Join(",", Enumerable.Range(0, 2_000).Select(n => $$"""{ "id": "n{{n}}", "name": "Node {{n}}" }"""));
+        var elements = string.Join(",", Enumerable.Range(0, 2_000).SelectMany(n => new[]
+        {
+            $$"""{ "kind": "resistance", "id": "r{{n}}", "name": "Link {{n}}", "from": "n{{Math.Max(0, (n - 1) / 2)}}", "to": "n{{n}}", "ohms": 0.001 }""",
+            $$"""{ "kind": "constantPower", "id": "l{{n}}", "name": "Load {{n}}", "from": "n{{n}}", "to": "g", "idleWatts": 1, "musicWatts": 1, "fullWatts": 1 }""",
+        }).Skip(1));
+        var (status, answer) = await SendAsync("feed-network", $$"""
+            { "network": { "referenceNodeId": "g", "nodes": [ { "id": "g", "name": "Ground" }, {{nodes}} ],
+              "elements": [ { "kind": "battery", "id": "b", "name": "Battery", "from": "g", "to": "n0", "openCircuitVolts": 12.6, "internalOhms": 0.006 }, {{elements}} ] },
+              "scenario": { "engine": "off", "level": "music" } }
+            """);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        var balance = answer["balance"]!; // a solved state has one
+        Assert.Equal(2_000, (double)balance["loadWatts"]!, 1e-3);
+        Assert.Equal((double)balance["sourceWatts"]!, (double)balance["loadWatts"]! + (double)balance["lossWatts"]!, 1e-3);
+    }
+
+    [Fact]
+    public async Task Thousands_of_problems_are_told_by_the_first_of_them()
+    {
+        var loads = string.Join(",", Enumerable.Range(0, 150).Select(n => $$"""{ "id": "l{{n}}", "name": "Load {{n}}", "kind": "fixed", "fixed": { "ratedAmperes": -1 }, "branch": { "lengthMeters": 0 } }"""));
+        var (status, problem) = await SendAsync("electrical-plan", $$"""{ "supplyVolts": 13.8, "points": [], "loads": [ {{loads}} ] }""");
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
+        Assert.Equal(50, problem["errors"]!.AsArray().Count); // a refusal names its errors
     }
 
     [Fact]

@@ -36,6 +36,7 @@ public abstract record CoilWiring
 public sealed record Coil(string DriverId, int Number = 1, bool Inverted = false) : CoilWiring
 {
     /// <inheritdoc/>
+    [JsonIgnore]
     public override IEnumerable<Coil> Coils => [this];
 
     /// <inheritdoc/>
@@ -65,6 +66,7 @@ public enum CoilJoin
 public sealed record CoilGroup(CoilJoin Join, IReadOnlyList<CoilWiring> Parts) : CoilWiring
 {
     /// <inheritdoc/>
+    [JsonIgnore]
     public override IEnumerable<Coil> Coils => Parts.SelectMany(part => part.Coils);
 
     /// <inheritdoc/>

@@ -31,6 +31,7 @@ public sealed class PlanPanelsTests : ComponentTest, IClassFixture<PlanPanelsTes
         Services.AddSingleton(_shop.Get<OwnTables>());
         Services.AddSingleton(_shop.Get<CableCosts>());
         Services.AddSingleton(_shop.Get<FeedEditing>());
+        Services.AddSingleton(_shop.Get<PartsList>());
     }
 
     [Fact]
