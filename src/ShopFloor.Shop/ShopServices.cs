@@ -72,6 +72,7 @@ public static class ShopServices
     private static IServiceCollection AddDesign(this IServiceCollection services) => services
         .AddSingleton<PlanHistory>()
         .AddSingleton<ElectricalPlans>()
+        .AddSingleton<PlanReleases>()
         .AddSingleton<OwnTables>()
         .AddSingleton<CableCosts>()
         .AddSingleton<FeedEditing>()

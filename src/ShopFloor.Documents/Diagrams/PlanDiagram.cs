@@ -22,7 +22,7 @@ public static class PlanDiagram
     }
 
     /// <summary>
-    /// The plan as it is edited: the tree from the battery, what hangs on circuits of the car, and every source nothing hangs on yet.
+    /// The plan as it is edited: the tree from the battery, every source nothing hangs on yet, what hangs on circuits of the car, and what is not placed.
     /// Each node carries its key and its state.
     /// </summary>
     public static IReadOnlyList<FeedNode> ForEditing(ElectricalPlanView plan, UnitText text)
@@ -37,7 +37,28 @@ public static class PlanDiagram
             Key = KeyOf(FeedSources.VehicleCircuit),
             Runs = [.. plan.Runs.Where(run => run.Place.IsFedByTheCar).Select(run => new FeedRun(LoadNode(plan, run, text, true)))],
         });
+        FeedRun[] waiting =
+        [
+            .. plan.Runs.Where(run => run.IsNotPlaced).Select(run => new FeedRun(LoadNode(plan, run, text, true))),
+            .. CurrentNotKnown(plan).Select(finding => new FeedRun(
+                new FeedNode(FeedNodeKind.Load, finding.Subject, "current not known") { Key = KeyOf(finding.SubjectId), Mark = new FeedMark(FeedMarkKind.Warn, "1 finding") })),
+        ];
+        if (waiting.Length > 0)
+        {
+            roots.Add(new FeedNode(FeedNodeKind.Circuit, "Not placed yet", "no place and no source said") { Key = KeyOf(WaitingId), Runs = waiting });
+        }
+
         return roots;
+    }
+
+    /// <summary>What the root of parts not placed is found by.</summary>
+    public const string WaitingId = "waiting";
+
+    /// <summary>Parts that are in no sum of the plan, since what they draw is not known.</summary>
+    public static IReadOnlyList<Finding> CurrentNotKnown(ElectricalPlanView plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        return [.. plan.Findings.Where(finding => finding.Code == "accessory-current-missing")];
     }
 
     /// <summary>What a node of <see cref="ForEditing"/> is found by.</summary>
@@ -53,7 +74,7 @@ public static class PlanDiagram
             Mark = editing ? null : MarkOf(plan, run.Place.RunId),
         };
 
-        List<FeedRun> From(string source) => [.. plan.Runs.Where(run => run.Place.SourceId == source).Select(run => Wire(run, NodeOf(run)))];
+        List<FeedRun> From(string source) => [.. plan.Runs.Where(run => run.Place.SourceId == source && !(editing && run.IsNotPlaced)).Select(run => Wire(run, NodeOf(run)))];
         FeedNode NodeOf(PlanRun run) => plan.Sources.Find(run.Place.RunId) is { } point
             ? new FeedNode(KindOf(point), NameOf(point), [VehicleZones.NameOf(point.Zone), .. editing ? Carries(run, text) : []])
             {

@@ -121,6 +121,7 @@ public static class HandoverDocument
                 new Table(
                     [new Column("No.", Width: 0.6), Column.Number("Rating", 0.9), new Column("Protects", Width: 2.4), new Column("Place", Width: 2.6), new Column("Form", Width: 1.8), new Column("Fuse", Width: 2.2)],
                     [.. facts.Fuses.Select((fuse, index) => new TableRow(HandoverPlans.MarkOf(fuse, index), HandoverPlans.Rating(fuse), fuse.Protects, fuse.Place, fuse.Form, fuse.Fuse))]),
+                facts.Spares.Count == 0 ? null : new Paragraph($"Spare fuses in the car: {string.Join("; ", facts.Spares.Select(spare => $"{spare.RatingAmperes.ToString("0.#", CultureInfo.CurrentCulture)}\u00a0A {spare.Form}".TrimEnd()))}. Fit only the same rating and form; if it opens again, drive without it and call us."),
                 new Paragraph("The fuses of the car itself are in the vehicle maker's book.") { Secondary = true },
             }.OfType<Block>()]);
 

@@ -10,7 +10,7 @@ public static class ElectricalDefaults
     public const string FromMemory = "from memory; use the maker's data";
 
     /// <summary>Label of the short-circuit current a form of fuse interrupts.</summary>
-    public const string InterruptSource = "from memory; the maker's figure decides";
+    public const string InterruptSource = "from memory; look at the maker's figure";
 
     /// <summary>Charging voltage of a 12 V vehicle, V. Common practice, no source.</summary>
     public const double SupplyVolts = 13.8;

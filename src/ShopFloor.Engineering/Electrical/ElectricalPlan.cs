@@ -132,11 +132,10 @@ public static class ElectricalPlan
 
     private static AlternatorComparison Compare(AlternatorData alternator, double musicAmperes)
     {
-        var atIdle = alternator.RatedAmperes * alternator.IdleFraction;
-        var atCruise = alternator.RatedAmperes * alternator.HotFraction;
+        var (atIdle, atCruise) = (alternator.IdleAmperes, alternator.CruiseAmperes);
         var vehicle = alternator.VehicleBaseAmperes ?? ElectricalDefaults.VehicleBaseAmperes;
         var origin = alternator.VehicleBaseAmperes is null ? $"default: {ElectricalDefaults.FromMemory}" : "entered";
         return new AlternatorComparison(
-            atIdle, atCruise, vehicle, origin, musicAmperes, atIdle - vehicle - musicAmperes, atCruise - vehicle - musicAmperes);
+            alternator.Output?.Origin ?? $"shares of the rating: {ElectricalDefaults.FromMemory}", atIdle, atCruise, vehicle, origin, musicAmperes, atIdle - vehicle - musicAmperes, atCruise - vehicle - musicAmperes);
     }
 }

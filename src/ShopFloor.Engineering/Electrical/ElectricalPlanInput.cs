@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 
@@ -142,6 +143,28 @@ public sealed record ElectricalPlanInput
         checks.InRange(At + nameof(alternator.RatedAmperes), "Alternator, rated output", alternator.RatedAmperes, 10, 1000, QuantityKind.Current);
         checks.InRange(At + nameof(alternator.IdleFraction), "Alternator, share at idle", alternator.IdleFraction, 0.1, 1);
         checks.InRange(At + nameof(alternator.HotFraction), "Alternator, hot share at cruise", alternator.HotFraction, 0.1, 1);
+        if (alternator.Output is { } output)
+            CheckOutput(checks, output, $"{At}{nameof(alternator.Output)}.");
         checks.InRange(At + nameof(alternator.VehicleBaseAmperes), "Alternator, what the vehicle draws", alternator.VehicleBaseAmperes, 0, 500, QuantityKind.Current);
+    }
+
+    private static void CheckOutput(InputChecks checks, AlternatorOutput output, string at)
+    {
+        checks.InRange(at + nameof(output.PulleyRatio), "Pulley ratio, alternator over engine speed", output.PulleyRatio, 1, 5);
+        checks.InRange(at + nameof(output.IdleEngineRpm), "Engine speed at idle in 1/min", output.IdleEngineRpm, 300, 2000);
+        checks.InRange(at + nameof(output.CruiseEngineRpm), "Engine speed at cruise in 1/min", output.CruiseEngineRpm, 800, 8000);
+        if (output.HotCurve is not { Count: > 0 } curve)
+        {
+            checks.Add(at + nameof(output.HotCurve), "Output of the alternator: it has no points; enter at least one.");
+            return;
+        }
+
+        for (var i = 0; i < curve.Count; i++)
+        {
+            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}, alternator speed in 1/min", curve[i].AlternatorRpm, 300, 40_000);
+            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.Amperes)}", $"Output curve, point {i + 1}, output", curve[i].Amperes, 0, 1000, QuantityKind.Current);
+            if (i > 0 && curve[i].AlternatorRpm <= curve[i - 1].AlternatorRpm)
+                checks.Add($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}: its speed is not above the speed before it; enter the points in rising speed.");
+        }
     }
 }

@@ -40,6 +40,9 @@ public sealed record FuseSeries(
     /// <summary>Where <see cref="InterruptAmperes"/> comes from.</summary>
     public string InterruptSource { get; init; } = ElectricalDefaults.InterruptSource;
 
+    /// <summary>Whether that figure is only the one remembered for the form, so that the maker's may be higher or lower.</summary>
+    public bool InterruptIsFromMemory => InterruptSource == ElectricalDefaults.InterruptSource;
+
     /// <summary>How fast it opens, or null when only the maker's curve can say.</summary>
     public FuseCurve? Curve { get; init; }
 }
@@ -55,6 +58,9 @@ public sealed record FuseChoice(
 {
     /// <summary>Where <see cref="InterruptAmperes"/> comes from.</summary>
     public string InterruptSource { get; init; } = ElectricalDefaults.InterruptSource;
+
+    /// <summary>Whether that figure is only the one remembered for the form, so that the maker's may be higher or lower.</summary>
+    public bool InterruptIsFromMemory => InterruptSource == ElectricalDefaults.InterruptSource;
 }
 
 /// <summary>A fuse at hand whose maker states what it interrupts.</summary>

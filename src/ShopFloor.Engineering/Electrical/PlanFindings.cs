@@ -100,7 +100,7 @@ internal static class PlanFindings
         void Short(string code, string when, double available, double surplus, string remedy) => findings.Add(new Finding(
             code, Severity.Warn, "alternator", "Alternator",
             $"{when} it gives about {text.Amperes(available)}; vehicle and music draw {text.Amperes(alternator.VehicleBaseAmperes + alternator.AddedMusicAmperes)}: {text.Amperes(-surplus)} comes out of the battery.{basis}",
-            remedy, "output shares from memory; use the maker's output curve"));
+            remedy, alternator.OutputOrigin));
 
         if (alternator.SurplusAtCruiseAmperes < 0)
         {

@@ -124,10 +124,10 @@ internal static class RunFindings
         {
             if (fuse.InterruptAmperes is { } interrupts && !FuseRatings.AtLeast(interrupts, fault))
             {
-                add("fuse-cannot-interrupt", Severity.Stop,
-                    $"A short circuit can drive {text.Amperes(fault)} through it; a {rating} {fuse.FormName} fuse interrupts {text.Amperes(interrupts)}, and no form of the shop's list with a fitting rating interrupts more.",
-                    "Use a fuse whose maker states enough at this voltage and enter it on the fuse part, or start this run farther from the battery.",
-                    fuse.InterruptSource);
+                var said = FuseInterruption.Finding(
+                    input.Id, input.Name, $"A short circuit can drive {text.Amperes(fault)}", $"a {rating} {fuse.FormName} fuse", interrupts,
+                    fuse.InterruptIsFromMemory, fuse.InterruptSource, text, " No form of the shop's list with a fitting rating interrupts more.");
+                add(said.Code, said.Severity, said.Text, said.Remedy, said.Source);
             }
         }
         else if (input.FedFromBattery && fuse.Form is FuseForm.Blade or FuseForm.MiniBlade or FuseForm.HighCurrentBlade)

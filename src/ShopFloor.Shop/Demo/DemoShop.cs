@@ -322,7 +322,7 @@ public static class DemoShop
     {
         var plans = services.GetRequiredService<ElectricalPlans>();
         DemoScript.Must(await plans.AddPlannedPartsAsync(script.Owner, job, default));
-        DemoScript.Must(await plans.ReleaseAsync(script.Owner, job, "First plan for the bench", default));
+        DemoScript.Must(await services.GetRequiredService<PlanReleases>().ReleaseAsync(script.Owner, job, "First plan for the bench", default));
     }
 
     private static async Task SettingsAsync(IServiceProvider services, DemoScript script, Guid job)

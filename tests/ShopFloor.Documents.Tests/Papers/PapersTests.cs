@@ -118,6 +118,19 @@ public sealed class PapersTests
     }
 
     [Fact]
+    public void Spare_fuses_left_in_the_car_stand_under_the_fuse_map_and_nothing_does_where_there_are_none()
+    {
+        var spares = SampleJob.Handover with { Spares = [new Shop.Phases.Design.SpareFuse(7.5, "blade"), new Shop.Phases.Design.SpareFuse(60, "high-current blade")] };
+
+        using var with = DrawnPdf.Of(HandoverDocument.Compose(spares));
+        using var without = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
+
+        Assert.Contains("Spare fuses in the car: 7.5", with.Text, StringComparison.Ordinal);
+        Assert.Contains("high-current blade", with.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Spare fuses in the car", without.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Release_from_before_places_were_kept_has_its_tables_and_no_empty_drawing()
     {
         var old = SampleJob.Handover with

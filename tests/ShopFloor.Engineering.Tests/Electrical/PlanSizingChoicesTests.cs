@@ -104,13 +104,14 @@ public class PlanSizingChoicesTests
     }
 
     [Fact]
-    public void A_fuse_no_form_of_can_interrupt_the_short_circuit_is_a_stop_naming_current_and_rating()
+    public void A_fuse_no_form_of_is_remembered_to_interrupt_the_short_circuit_is_warned_of_naming_current_and_rating()
     {
         var plan = ElectricalPlan.Compute(WithBattery(4, Plans.Fixed("a", 4), Plans.Fixed("amplifier", 120)));
 
         // A 5 A fuse is made as a blade only (1000 A, from memory); forms that interrupt more begin at 35 A.
         var finding = plan.Findings.Single(f => f.Code == "fuse-cannot-interrupt" && f.SubjectId == "a");
-        Assert.Equal(Severity.Stop, finding.Severity);
+        Assert.Equal(Severity.Warn, finding.Severity);
+        Assert.Equal("from memory; look at the maker's figure", finding.Source);
         Assert.Contains("1\u00a0000\u00a0A", finding.Text.Replace("1000", "1\u00a0000", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Equal(FuseForm.Blade, plan.Loads[0].Branch!.Fuse!.Form);
         Assert.False(plan.Loads[0].Branch!.KeepsAllLimits);
@@ -124,6 +125,18 @@ public class PlanSizingChoicesTests
 
         Assert.DoesNotContain(plan.Findings, f => f is { Code: "fuse-cannot-interrupt", SubjectId: "a" });
         Assert.Equal(3000, plan.Loads[0].Branch!.Fuse!.InterruptAmperes);
+    }
+
+    [Fact]
+    public void A_makers_figure_the_short_circuit_exceeds_is_a_stop()
+    {
+        var load = Plans.Fixed("a", 4);
+        // 12.65 V / 4 mΩ is 3163 A at the battery, still more than 1000 A behind the main run; the part says 500 A.
+        var plan = ElectricalPlan.Compute(WithBattery(4, load with { Branch = load.Branch with { Fitted = new FittedFuse(FuseForm.Blade, 5, 500) } }, Plans.Fixed("amplifier", 120)));
+
+        var finding = plan.Findings.Single(f => f.Code == "fuse-cannot-interrupt" && f.SubjectId == "a");
+        Assert.Equal(Severity.Stop, finding.Severity);
+        Assert.DoesNotContain("from memory", finding.Text, StringComparison.Ordinal);
     }
 
     [Fact]

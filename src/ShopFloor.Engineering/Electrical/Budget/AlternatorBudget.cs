@@ -22,29 +22,26 @@ public static class AlternatorBudget
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
 
-        var rating = AlternatorRating.Parse(input.StampedRating);
-        var points = input.Curve.Count > 0 ? input.Curve : rating?.Points;
-        var origin = input.Curve.Count > 0 ? "output curve entered"
-            : rating is not null ? "stamped rating (SAE J56, ISO 8854; its speeds from memory)"
-            : $"default shares of the rating: {ElectricalDefaults.FromMemory}";
-        var hot = input.Curve.Count > 0 && input.CurveIsHot ? 1 : input.HotFraction;
+        var output = AlternatorOutput.Of(input);
+        var origin = output.Origin;
+        var byShares = input.Curve.Count == 0 && input.StampedRating is null;
+        double? hot = byShares ? null : input.Curve.Count > 0 && input.CurveIsHot ? 1 : input.HotFraction;
         var vehicle = input.VehicleBaseAmperes ?? ElectricalDefaults.VehicleBaseAmperes;
         var vehicleOrigin = input.VehicleBaseAmperes is null ? $"default: {ElectricalDefaults.FromMemory}" : "entered";
         var added = input.Loads.Sum(l => l.MusicAmperes ?? 0);
         var missing = input.Loads.Where(l => l.MusicAmperes is null).ToList();
 
-        AlternatorBalance At(double engineRpm, double defaultShare)
+        AlternatorBalance At(double engineRpm)
         {
             var rpm = engineRpm * input.PulleyRatio;
-            var available = points is not null ? hot * AlternatorPoint.OutputAmperes(points, rpm)
-                : defaultShare * input.RatedAmperes!.Value; // validated: the rating is there when no curve and no stamp is
+            var available = output.AmperesAt(engineRpm);
             var surplus = available - vehicle - added;
             var drift = input.BatteryAmpereHours is { } capacity ? 100 * surplus * (surplus > 0 ? ChargeEfficiency : 1) / capacity : (double?)null;
             return new AlternatorBalance(engineRpm, rpm, available, vehicle + added, surplus, drift);
         }
 
-        var idle = At(input.IdleEngineRpm, ElectricalDefaults.AlternatorIdleFraction);
-        var cruise = At(input.CruiseEngineRpm, ElectricalDefaults.AlternatorHotFraction);
+        var idle = At(input.IdleEngineRpm);
+        var cruise = At(input.CruiseEngineRpm);
         var limits = new List<LimitCheck>
         {
             new("Demand within the alternator's output at engine idle", idle.DemandAmperes, idle.AvailableAmperes, "A", idle.SurplusAmperes >= 0, origin),
@@ -57,10 +54,11 @@ public static class AlternatorBudget
             VehicleBaseAmperes = vehicle,
             VehicleBaseOrigin = vehicleOrigin,
             AddedMusicAmperes = added,
+            Output = output,
             OutputOrigin = origin,
             MissingLoadIds = [.. missing.Select(l => l.Id)],
-            Findings = Findings(missing, idle, cruise, points is null, text),
-            Explanation = Explain(input, idle, cruise, vehicle, vehicleOrigin, added, missing.Count, origin, points is null ? null : hot, limits, text),
+            Findings = Findings(missing, idle, cruise, byShares, text),
+            Explanation = Explain(input, idle, cruise, vehicle, vehicleOrigin, added, missing.Count, origin, hot, limits, text),
         };
     }
 

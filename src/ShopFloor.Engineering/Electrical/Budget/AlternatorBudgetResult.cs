@@ -33,6 +33,9 @@ public sealed record AlternatorBudgetResult
     /// <summary>Added loads on music whose current is known, A.</summary>
     public required double AddedMusicAmperes { get; init; }
 
+    /// <summary>What the alternator gives over its speed.</summary>
+    public required AlternatorOutput Output { get; init; }
+
     /// <summary>Where the output comes from: curve, stamped rating, or default shares.</summary>
     public required string OutputOrigin { get; init; }
 

@@ -17,6 +17,9 @@ public sealed record Alternator : FeedElement
     /// <summary>Output over shaft speed (SAE J56, ISO 8854), speeds rising; read by <see cref="AlternatorPoint.OutputAmperes"/>.</summary>
     public required IReadOnlyList<AlternatorPoint> OutputCurve { get; init; }
 
+    /// <summary>Where the curve comes from.</summary>
+    public string OutputOrigin { get; init; } = "output curve entered";
+
     /// <summary>Shaft speed over engine speed (0.1 to 10). The default is common practice, no source.</summary>
     public double PulleyRatio { get; init; } = 2.5;
 

@@ -84,7 +84,7 @@ public static class FaultSweep
         var rating = fuse.RatedAmperes!.Value; // demanded of every fuse by Validate
         bool? within = fuse.InterruptAmperes is { } interrupt ? amperes <= interrupt : null;
         var seconds = clearing?.Invoke(fuse, amperes);
-        var opens = amperes > rating && within != false && (clearing is null || seconds is not null);
+        var opens = amperes > rating && (within != false || fuse.InterruptIsFromMemory) && (clearing is null || seconds is not null);
         return new FuseInFault(fuse.Id, fuse.Name, amperes, rating, within, opens, opens ? seconds : null);
     }
 
@@ -138,6 +138,7 @@ public static class FaultSweep
     private static List<Finding> Find(FeedNetwork network, List<NodeFault> faults, UnitText text)
     {
         var terminals = network.Elements.Where(e => e is Battery or Alternator).SelectMany(e => new[] { e.From, e.To }).ToHashSet(StringComparer.Ordinal);
+        var fuses = network.Elements.OfType<FuseElement>().ToDictionary(e => e.Id, StringComparer.Ordinal);
         var findings = new List<Finding>();
         foreach (var fault in faults)
         {
@@ -147,7 +148,7 @@ public static class FaultSweep
                 findings.Add(new Finding(
                     "fault-not-cleared", terminals.Contains(fault.NodeId) ? Severity.Warn : Severity.Stop, fault.NodeId, fault.Name,
                     $"A fault to ground here draws {current} and no fuse cuts it off from every source.",
-                    fault.Fuses.Any(f => f.IsWithinInterruptRating == false)
+                    fault.Fuses.Any(f => f is { IsWithinInterruptRating: false, Opens: false })
                         ? "Use fuses that can interrupt it: one in the way cannot."
                         : "Put a fuse at each source, as close to it as it can be, and keep what lies before it short and covered.",
                     "33 CFR 183.455 and 183.460"));
@@ -155,10 +156,10 @@ public static class FaultSweep
 
             foreach (var fuse in fault.Fuses.Where(f => f.IsWithinInterruptRating == false))
             {
-                findings.Add(new Finding(
-                    "fuse-cannot-interrupt", Severity.Stop, fuse.FuseId, fuse.Name,
-                    $"A fault at “{fault.Name}” sends {About(fuse.Amperes, text)} through it, more than it can interrupt.",
-                    "Use a fuse with a higher interrupting rating.", "interrupting rating entered"));
+                var element = fuses[fuse.FuseId];
+                findings.Add(FuseInterruption.Finding(
+                    fuse.FuseId, fuse.Name, $"A short circuit at “{fault.Name}” can drive {About(fuse.Amperes, text)}", "it", element.InterruptAmperes,
+                    element.InterruptIsFromMemory, element.InterruptIsFromMemory ? ElectricalDefaults.InterruptSource : "interrupting rating entered", text));
             }
         }
 
@@ -184,7 +185,7 @@ public static class FaultSweep
             [new("Fault resistance", faultOhms, "Ω", "entered")],
             [new("Current into the fault", "network equations with the node held to ground", "loads left out, conductors at ambient temperature",
                 largest is { } most ? $"at most {text.Amperes(most)}" : "no limit", "Kirchhoff's laws"),
-             new("Fuse opens", "I > rating, I ≤ interrupting rating, time known where a curve is given", "in rounds until the node is cut off", "list of fuses", "definition of the ratings")],
+             new("Fuse opens", "I > rating, I ≤ interrupting rating entered (one from memory only warns), time known where a curve is given", "in rounds until the node is cut off", "list of fuses", "definition of the ratings")],
             [], faults.FirstOrDefault(f => !f.IsCleared)?.Name);
     }
 }

@@ -13,7 +13,7 @@ public delegate double? FuseClearing(FuseElement fuse, double amperes);
 /// <param name="Amperes">Current through it, A.</param>
 /// <param name="RatingAmperes">Its rating, A.</param>
 /// <param name="IsWithinInterruptRating">Whether it can interrupt that current; null when its interrupting rating is not known.</param>
-/// <param name="Opens">Whether it opens: above its rating, not above what it can interrupt and, where a time is known, within a time.</param>
+/// <param name="Opens">Whether it opens: above its rating, not above what it is stated to interrupt (a figure from memory does not count) and, where a time is known, within a time.</param>
 /// <param name="Seconds">Time until it opens, s, or null when not known or it does not open.</param>
 public sealed record FuseInFault(
     string FuseId, string Name, double Amperes, double RatingAmperes, bool? IsWithinInterruptRating, bool Opens, double? Seconds);

@@ -53,7 +53,7 @@ internal static class NetworkExplanation
                     break;
                 case Alternator a when scenario.Engine != EngineState.Off:
                     inputs.Add(new($"{a.Name}, regulated voltage", a.SetPointVolts, "V", "entered"));
-                    inputs.Add(new($"{a.Name}, largest current at this speed", a.LimitAmperes(scenario.EngineRpm * a.PulleyRatio), "A", "output curve entered"));
+                    inputs.Add(new($"{a.Name}, largest current at this speed", a.LimitAmperes(scenario.EngineRpm * a.PulleyRatio), "A", a.OutputOrigin));
                     break;
             }
         }

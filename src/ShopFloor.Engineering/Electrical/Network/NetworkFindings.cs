@@ -55,7 +55,7 @@ internal static class NetworkFindings
                 {
                     Add("alternator-at-limit", Severity.Warn,
                         $"{scenario}: it gives all it can, {text.Amperes(limit)}; its voltage is {text.Volts(state.TerminalVolts ?? 0)} instead of {text.Volts(alternator.SetPointVolts)}.",
-                        "Reduce the load or plan a larger alternator.", "output curve entered");
+                        "Reduce the load or plan a larger alternator.", alternator.OutputOrigin);
                 }
             }
 

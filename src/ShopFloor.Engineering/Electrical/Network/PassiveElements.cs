@@ -16,6 +16,9 @@ public sealed record FuseElement : FeedElement
     /// <summary>Largest current it can interrupt, A, or null when not known.</summary>
     public double? InterruptAmperes { get; init; }
 
+    /// <summary>Whether that figure is only remembered. The fuse is then taken to open above it too, and warned of.</summary>
+    public bool InterruptIsFromMemory { get; init; }
+
     /// <summary>Whether it has opened.</summary>
     public bool IsBlown { get; init; }
 }

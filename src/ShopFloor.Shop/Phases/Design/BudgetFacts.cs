@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -15,9 +14,7 @@ internal sealed record BudgetFacts(
     public static async Task<BudgetFacts> ReadAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-        var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
-        var stored = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
-        return Of(facts.Parts, facts.Vehicle, plan, stored?.Form ?? new BudgetSettingsForm(), stored?.Version ?? Guid.Empty, text);
+        return Of(facts.Parts, facts.Vehicle, ElectricalPlans.ViewOf(jobId, facts, text), facts.Budget, facts.BudgetVersion, text);
     }
 
     public static BudgetFacts Of(IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalPlanView plan, BudgetSettingsForm settings, Guid version, UnitText text)

@@ -9,21 +9,19 @@ internal static class BudgetMapping
 {
     public static AlternatorBudgetResult? Alternator(BudgetFacts facts, List<Finding> findings)
     {
-        var settings = facts.Settings;
-        if (facts.Vehicle.AlternatorAmperes is null && string.IsNullOrWhiteSpace(settings.AlternatorStamp))
+        if (AlternatorSource.InputOf(facts.Vehicle, facts.Settings, facts.Plan.Settings) is not { } known)
         {
             findings.Add(Missing("alternator-not-known", "alternator", "Alternator", "Neither its rated current nor its stamped rating is known, so there is no balance.", "Read the label on the alternator and enter it on the job card, or here as stamped.", "needed for the balance"));
             return null;
         }
 
-        var input = new AlternatorBudgetInput
+        if (AlternatorSource.Disagreement(facts.Vehicle, facts.Settings, facts.Text) is { } differs)
         {
-            StampedRating = string.IsNullOrWhiteSpace(settings.AlternatorStamp) ? null : settings.AlternatorStamp,
-            RatedAmperes = facts.Vehicle.AlternatorAmperes,
-            PulleyRatio = settings.PulleyRatio ?? AlternatorBudgetInput.DefaultPulleyRatio,
-            IdleEngineRpm = settings.IdleRpm ?? AlternatorBudgetInput.DefaultIdleRpm,
-            CruiseEngineRpm = settings.CruiseRpm ?? AlternatorBudgetInput.DefaultCruiseRpm,
-            VehicleBaseAmperes = facts.Plan.Settings.BaseLoadAmperes,
+            findings.Add(differs);
+        }
+
+        var input = known with
+        {
             Loads = [.. facts.Loads.Select(load => new MusicLoad(load.Id, load.Name, load.Music?.Amperes))],
             BatteryAmpereHours = AllAmpereHours(facts),
         };

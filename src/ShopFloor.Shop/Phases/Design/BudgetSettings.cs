@@ -113,6 +113,9 @@ public sealed record BudgetSettingsForm
             .Range(PulleyRatio, nameof(PulleyRatio), "The pulley ratio", 1, 5, "")
             .Range(IdleRpm, nameof(IdleRpm), "The engine speed at idle", 300, 2_000, "1/min")
             .Range(CruiseRpm, nameof(CruiseRpm), "The engine speed at cruise", 800, 8_000, "1/min")
+            .That(
+                (CruiseRpm ?? AlternatorBudgetInput.DefaultCruiseRpm) > (IdleRpm ?? AlternatorBudgetInput.DefaultIdleRpm), nameof(CruiseRpm),
+                $"The engine speed at cruise, {CruiseRpm ?? AlternatorBudgetInput.DefaultCruiseRpm} 1/min, is to be above that at idle, {IdleRpm ?? AlternatorBudgetInput.DefaultIdleRpm} 1/min.")
             .Range(ReserveMinutes, nameof(ReserveMinutes), "The reserve capacity", 10, 1_000, "min")
             .Range(StartPercent, nameof(StartPercent), "The charge at the start", 1, 100, "%")
             .Range(EndPercent, nameof(EndPercent), "The charge to stop at", 0, 99, "%")

@@ -19,7 +19,8 @@ public static class ElectricalPlanBuilder
 
     /// <summary>Where the run is a suggestion, its length comes from <see cref="VehicleZones.SuggestedRunMeters"/>.</summary>
     public static PlanBasis Build(
-        IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices, PlanShelf? shelf = null)
+        IReadOnlyList<JobPart> parts, Vehicle vehicle, ElectricalSettingsForm settings, IReadOnlyDictionary<string, RunChoiceForm> choices, PlanShelf? shelf = null,
+        BudgetSettingsForm? budget = null)
     {
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
         var sources = FeedSources.Of(installed, vehicle, settings);
@@ -62,9 +63,7 @@ public static class ElectricalPlanBuilder
                     : null,
             })],
             Loads = loads,
-            Alternator = vehicle.AlternatorAmperes is { } amperes
-                ? new AlternatorData { RatedAmperes = amperes, VehicleBaseAmperes = settings.BaseLoadAmperes }
-                : null,
+            Alternator = AlternatorSource.DataOf(vehicle, budget ?? new BudgetSettingsForm(), settings),
             Battery = new BatterySource(
                 settings.BatteryRestVolts ?? FeedNetworkBuilder.DefaultRestVolts, settings.BatteryMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms),
             HybridOrElectric = vehicle.DriveType.IsHighVoltage(),

@@ -35,7 +35,11 @@ public sealed record ElectricalPlanView
 /// <param name="ChoiceVersion">Version to save the choice with; empty before there was one.</param>
 /// <param name="Sizing">Null while something is missing.</param>
 /// <param name="Load">The load it feeds; null for runs to points and for loads on the car's own circuit.</param>
-public sealed record PlanRun(RunPlace Place, Guid ChoiceVersion, RunSizingResult? Sizing, PlannedLoad? Load);
+public sealed record PlanRun(RunPlace Place, Guid ChoiceVersion, RunSizingResult? Sizing, PlannedLoad? Load)
+{
+    /// <summary>Neither a place nor a source was said for it, so outline and drawing keep it apart.</summary>
+    public bool IsNotPlaced => Load is not null && !Place.IsFedByTheCar && Place.To.Length == 0 && Place.Choice.From.Length == 0;
+}
 
 /// <summary>A released plan in the list of them.</summary>
 public sealed record PlanReleaseRow(Guid Id, int Number, string ReleasedBy, DateTimeOffset ReleasedAt);

@@ -33,10 +33,6 @@ public static class FeedNetworkBuilder
     // Ignition on, engine off, for listening. From memory; measure it.
     internal const double EngineOffBaseAmperes = 5;
 
-    // The speeds an alternator's label is given at (SAE J56, ISO 8854). From memory.
-    private const double IdleShaftRpm = 1500;
-    private const double FullShaftRpm = 6000;
-
     /// <returns>Null while no run is sized.</returns>
     public static FeedNetwork? Of(ElectricalPlanView plan, Vehicle vehicle, IReadOnlyList<JobPart> parts)
     {
@@ -71,7 +67,7 @@ public static class FeedNetworkBuilder
                 EngineRunningAmperes = plan.Settings.BaseLoadAmperes ?? ElectricalDefaults.VehicleBaseAmperes,
             },
         ];
-        if (input.Alternator is { } alternator)
+        if (input.Alternator?.Output is { } output)
         {
             elements.Add(new Alternator
             {
@@ -80,7 +76,9 @@ public static class FeedNetworkBuilder
                 From = GroundId,
                 To = FeedSources.Battery,
                 SetPointVolts = plan.Settings.SupplyVolts,
-                OutputCurve = [new(IdleShaftRpm, alternator.RatedAmperes * alternator.IdleFraction), new(FullShaftRpm, alternator.RatedAmperes * alternator.HotFraction)],
+                OutputCurve = output.HotCurve,
+                OutputOrigin = output.Origin,
+                PulleyRatio = output.PulleyRatio,
             });
         }
 
@@ -131,7 +129,7 @@ public static class FeedNetworkBuilder
         return (fuse, amperes) => curves.GetValueOrDefault(fuse.Id)?.MaxSeconds(100 * amperes / fuse.RatedAmperes!.Value) is { } seconds && double.IsFinite(seconds) ? seconds : null;
     }
 
-    private static FuseCurve? CurveOf(FuseForm? form) => form switch
+    internal static FuseCurve? CurveOf(FuseForm? form) => form switch
     {
         FuseForm.Blade or FuseForm.MiniBlade => FuseCurves.Blade,
         FuseForm.HighCurrentBlade => FuseCurves.HighCurrentBlade,
@@ -166,6 +164,7 @@ public static class FeedNetworkBuilder
                 Ohms = FuseHolderOhms,
                 RatedAmperes = fuse.RatingAmperes,
                 InterruptAmperes = fuse.InterruptAmperes,
+                InterruptIsFromMemory = fuse.InterruptIsFromMemory,
             });
         }
 

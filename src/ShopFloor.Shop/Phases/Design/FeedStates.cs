@@ -17,7 +17,7 @@ public sealed class FeedStates(ShopStore store)
             async db =>
             {
                 var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                var plan = await ElectricalPlans.ViewAsync(db, jobId, text, cancellationToken);
+                var plan = ElectricalPlans.ViewOf(jobId, facts, text);
                 return FeedNetworkBuilder.Of(plan, facts.Vehicle, facts.Parts) is { } network ? Solve(plan, network, text) : null;
             },
             cancellationToken);
@@ -32,14 +32,17 @@ public sealed class FeedStates(ShopStore store)
                 "network-refused", Severity.Stop, problem.Field, "The feed as a network", problem.Message, "Correct it; until then it is not solved.", "limits of the calculation"))]);
         }
 
-        var states = NetworkSolver.SolveAll(network, text: text);
+        var states = NetworkSolver.SolveAll(network, AlternatorSource.States(plan), text: text);
         // Both batteries and, with the engine running, the alternator feed a fault: the largest current.
-        var faults = FaultSweep.Run(network, new Scenario(EngineState.Cruise, LoadLevel.Idle), clearing: FeedNetworkBuilder.Clearing(plan), text: text);
+        var faults = FaultSweep.Run(network, AlternatorSource.At(plan, new Scenario(EngineState.Cruise, LoadLevel.Idle)), clearing: FeedNetworkBuilder.Clearing(plan), text: text);
         return new FeedStatesView(
             network,
             states,
             faults,
-            [.. states.SelectMany(state => state.Findings).Concat(faults.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId)).OrderByDescending(finding => finding.Severity)]);
+            [.. states.SelectMany(state => state.Findings).Concat(faults.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId)).OrderByDescending(finding => finding.Severity)])
+        {
+            Orders = FuseOrders.Of(plan, faults, text),
+        };
     }
 }
 
@@ -48,4 +51,8 @@ public sealed class FeedStates(ShopStore store)
 /// <param name="Faults">Null when the network was refused.</param>
 /// <param name="Findings">Gravest first; each kind once a place.</param>
 public sealed record FeedStatesView(
-    FeedNetwork Network, IReadOnlyList<NetworkResult> States, FaultSweepResult? Faults, IReadOnlyList<Finding> Findings);
+    FeedNetwork Network, IReadOnlyList<NetworkResult> States, FaultSweepResult? Faults, IReadOnlyList<Finding> Findings)
+{
+    /// <summary>Each fuse that has another before it; empty when the network was refused.</summary>
+    public IReadOnlyList<FuseOrder> Orders { get; init; } = [];
+}

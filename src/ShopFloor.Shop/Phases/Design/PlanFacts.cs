@@ -13,7 +13,9 @@ internal sealed record PlanFacts(
     Guid SettingsVersion,
     IReadOnlyDictionary<string, RunChoiceForm> Choices,
     IReadOnlyDictionary<string, Guid> ChoiceVersions,
-    PlanShelf Shelf)
+    PlanShelf Shelf,
+    BudgetSettingsForm Budget,
+    Guid BudgetVersion)
 {
     public static async Task<PlanFacts> ReadAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
@@ -24,6 +26,7 @@ internal sealed record PlanFacts(
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().ToListAsync(cancellationToken);
         var settings = await db.ElectricalSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
         var choices = await db.RunChoices.AsNoTracking().Where(found => found.JobId == jobId).ToListAsync(cancellationToken);
+        var budget = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
         return new PlanFacts(
             parts,
             vehicle,
@@ -31,11 +34,13 @@ internal sealed record PlanFacts(
             settings?.Version ?? Guid.Empty,
             choices.ToDictionary(choice => choice.RunId, choice => choice.Form),
             choices.ToDictionary(choice => choice.RunId, choice => choice.Version),
-            await PlanShelf.ReadAsync(db, settings?.Form ?? new ElectricalSettingsForm(), cancellationToken));
+            await PlanShelf.ReadAsync(db, settings?.Form ?? new ElectricalSettingsForm(), cancellationToken),
+            budget?.Form ?? new BudgetSettingsForm(),
+            budget?.Version ?? Guid.Empty);
     }
 
     public PlanFacts With(string runId, RunChoiceForm choice) =>
         this with { Choices = new Dictionary<string, RunChoiceForm>(Choices) { [runId] = choice } };
 
-    public PlanBasis Basis() => ElectricalPlanBuilder.Build(Parts, Vehicle, Settings, Choices, Shelf);
+    public PlanBasis Basis() => ElectricalPlanBuilder.Build(Parts, Vehicle, Settings, Choices, Shelf, Budget);
 }

@@ -54,15 +54,17 @@ internal static class PlanPartsCheck
             {
                 var data = (FuseData)fuse.Data;
                 if (sizing.ProspectiveAmperes is { } fault && (data.InterruptAmperes ?? PlanShelf.SeriesOf(data.Form)?.InterruptAmperes) is { } interrupts && interrupts < fault * (1 - 1e-9)
-                    && sizing.Fuse?.InterruptAmperes >= fault)
+                    && !IsSaidByThePlan(sizing.Fuse, fault, data))
                 {
                     yield return new Finding(
                         "fuse-part-cannot-interrupt",
-                        Severity.Stop,
+                        data.InterruptAmperes is null ? Severity.Warn : Severity.Stop,
                         fuse.Id.ToString(),
                         fuse.Name,
-                        $"The fuse on the parts list interrupts {text.Amperes(interrupts)}; a short circuit can drive {text.Amperes(fault)} through it. {run.Place.Name} asks for a {sizing.Fuse.FormName} fuse.",
-                        "Put the planned fuse on the parts list, or enter on the part what its maker states.",
+                        $"A short circuit can drive {text.Amperes(fault)} through it; the fuse on the parts list interrupts {text.Amperes(interrupts)}{(data.InterruptAmperes is null ? ", a figure from memory" : "")}.{(sizing.Fuse is { } asked ? $" {run.Place.Name} asks for a {asked.FormName} fuse." : "")}",
+                        data.InterruptAmperes is null
+                            ? "Put the planned fuse on the parts list, or look at the maker's figure and enter it on the part."
+                            : "Put the planned fuse on the parts list, or use a fuse whose maker states enough.",
                         data.InterruptAmperes is null ? ElectricalDefaults.InterruptSource : "the fuse part");
                 }
 
@@ -92,6 +94,10 @@ internal static class PlanPartsCheck
                 "the plan");
         }
     }
+
+    // The plan speaks of the fuse it chose: as gravely unless only the part has a figure of its maker.
+    private static bool IsSaidByThePlan(FuseChoice? planned, double fault, FuseData part) =>
+        planned is null || (planned.InterruptAmperes < fault && (part.InterruptAmperes is null || !planned.InterruptIsFromMemory));
 
     /// <summary>Copper of a cable as its data say it, mm²: the area if given, else that of its gauge.</summary>
     public static double? AreaOf(CableData cable) =>

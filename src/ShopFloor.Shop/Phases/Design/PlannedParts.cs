@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Conductors;
+using ShopFloor.Engineering.Electrical.Fusing;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -88,6 +89,7 @@ internal static class PlannedParts
 
     private static IEnumerable<WantedPart> Wanted(ElectricalPlanView view, List<CataloguePart> stock, bool buysDistribution)
     {
+        List<(PlanRun Run, FuseChoice Fuse)> fitted = [];
         var branches = view.Runs.Count(run => run.Place.SourceId == ElectricalPlanBuilder.MainRunId);
         foreach (var run in view.Runs)
         {
@@ -105,13 +107,23 @@ internal static class PlannedParts
 
             if (sizing.Fuse is { } fuse)
             {
-                yield return Fuse(run, fuse, stock);
+                yield return Placed(Fuse(fuse, stock, out var match), match, run, run.Place.From, "");
+                fitted.Add((run, fuse));
             }
 
             if (run.Place.RunId == ElectricalPlanBuilder.MainRunId && buysDistribution)
             {
                 yield return Distribution(run, branches, sizing.Fuse?.RatingAmperes ?? sizing.DeratedAmperes, stock);
             }
+        }
+
+        foreach (var spare in SpareFuses.For(fitted.Select(each => each.Fuse)))
+        {
+            var (run, fuse) = fitted.First(each => each.Fuse.Form == spare.Form && each.Fuse.RatingAmperes == spare.RatingAmperes);
+            var details = Fuse(fuse, stock, out var match);
+            (details.Zone, details.Place) = (run.Place.From, "Spare, left in the car");
+            details.PlanRunId = string.Create(CultureInfo.InvariantCulture, $"{PlannedSpares.RunPrefix}{spare.RatingAmperes} A {spare.FormName}");
+            yield return new WantedPart(new LineKey(details.PlanRunId, details.Kind, ""), details, match?.Id);
         }
     }
 
@@ -151,10 +163,10 @@ internal static class PlannedParts
         return Placed(details, match, run, run.Place.To, purpose.ToString());
     }
 
-    private static WantedPart Fuse(PlanRun run, FuseChoice fuse, List<CataloguePart> stock)
+    private static JobPartDetails Fuse(FuseChoice fuse, List<CataloguePart> stock, out CataloguePart? match)
     {
         var form = SearchText.Words(fuse.FormName);
-        var match = stock
+        match = stock
             .Where(part => part.Data is FuseData data
                 && data.RatingAmperes is { } rating && Math.Abs(rating - fuse.RatingAmperes) < 1e-6
                 && form.All(SearchText.Words(data.Form).Contains))
@@ -162,14 +174,19 @@ internal static class PlannedParts
             .OrderBy(part => SearchText.Words(((FuseData)part.Data).Form).Count)
             .ThenBy(part => part.UnitPrice ?? decimal.MaxValue)
             .FirstOrDefault();
-        var details = match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
+        return match is not null ? JobPartDetails.FromCatalogue(match) : new JobPartDetails
         {
             Kind = PartKind.Fuse,
             Name = string.Create(CultureInfo.InvariantCulture, $"Fuse {fuse.RatingAmperes} A, {fuse.FormName}"),
-            Data = new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = fuse.InterruptAmperes },
+            Data = new FuseData
+            {
+                RatingAmperes = fuse.RatingAmperes,
+                Form = fuse.FormName,
+                // A remembered figure stays off the part, where it would count as its maker's.
+                InterruptAmperes = fuse.InterruptIsFromMemory ? null : fuse.InterruptAmperes,
+            },
             Notes = "From the electrical plan. Check voltage and interrupt rating against the maker's data.",
         };
-        return Placed(details, match, run, run.Place.From, "");
     }
 
     private static WantedPart Distribution(PlanRun run, int ways, double amperes, List<CataloguePart> stock)
@@ -206,7 +223,8 @@ internal static class PlannedParts
         (CableData mine, CableData theirs) => PlanPartsCheck.AreaOf(mine) is { } a && PlanPartsCheck.AreaOf(theirs) is { } b
             && Math.Abs((a / b) - 1) < 0.005 && mine.Metal == theirs.Metal && !(mine.InsulationCelsius < theirs.InsulationCelsius),
         (FuseData mine, FuseData theirs) => mine.RatingAmperes == theirs.RatingAmperes
-            && (PlanShelf.SeriesOf(mine.Form)?.Form == PlanShelf.SeriesOf(theirs.Form)?.Form || mine.InterruptAmperes >= theirs.InterruptAmperes),
+            && (PlanShelf.SeriesOf(mine.Form)?.Form == PlanShelf.SeriesOf(theirs.Form)?.Form
+                || mine.InterruptAmperes >= (theirs.InterruptAmperes ?? PlanShelf.SeriesOf(theirs.Form)?.InterruptAmperes)),
         (DistributionData mine, DistributionData theirs) => mine.Ways >= theirs.Ways && mine.MaxAmperes >= theirs.MaxAmperes,
         _ => false,
     };

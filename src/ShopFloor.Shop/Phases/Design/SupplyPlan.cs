@@ -13,7 +13,7 @@ internal sealed record SupplyPlan(PlanFacts Facts, ElectricalPlanView Plan, Feed
     {
         ["fuse-over-rating"] = ["fuse-below-load"],
         ["conductor-above-insulation"] = ["conductor-too-small", "no-size-carries", "fuse-above-ampacity"],
-        ["fuse-cannot-interrupt"] = ["fuse-cannot-interrupt", "fuse-interrupt-rating"],
+        ["fuse-cannot-interrupt"] = ["fuse-cannot-interrupt"],
         ["fault-not-cleared"] = ["no-fuse-rating"],
         ["load-below-minimum"] = ["drop-over-limit"],
         ["network-refused"] = ["plan-input-refused"],
@@ -39,7 +39,7 @@ internal sealed record SupplyPlan(PlanFacts Facts, ElectricalPlanView Plan, Feed
     // A fault no fuse clears because one in its way cannot interrupt it: that fuse is found by itself, once, not once a place behind it.
     private bool IsForWantOfRating(Finding finding) =>
         finding.Code == "fault-not-cleared"
-        && Feed?.Faults?.Faults.FirstOrDefault(fault => fault.NodeId == finding.SubjectId)?.Fuses.Any(fuse => fuse.IsWithinInterruptRating == false) == true;
+        && Feed?.Faults?.Faults.FirstOrDefault(fault => fault.NodeId == finding.SubjectId)?.Fuses.Any(fuse => fuse is { IsWithinInterruptRating: false, Opens: false }) == true;
 
     private static bool IsSaidBy(Finding network, IReadOnlyList<Finding> plan) =>
         SameAs.TryGetValue(network.Code, out var codes)

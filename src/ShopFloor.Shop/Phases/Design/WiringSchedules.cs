@@ -19,8 +19,6 @@ public sealed class WiringSchedules(ShopStore store)
     /// <summary>Room to take an end off, or to turn a part out without pulling: common practice, no source.</summary>
     private const double ServiceLoopMeters = 0.3;
 
-    /// <summary>Above this a spare is no hand's work at the roadside: common practice, no source.</summary>
-    private const double LargestSpareAmperes = 40;
 
     public Task<WiringSchedule?> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
@@ -115,7 +113,7 @@ public sealed class WiringSchedules(ShopStore store)
             ServiceLoopMeters,
             rows,
             fuseRows,
-            [.. fuseRows.Where(fuse => fuse.RatingAmperes <= LargestSpareAmperes).Select(fuse => new SpareFuse(fuse.RatingAmperes, fuse.Form)).Distinct().OrderBy(fuse => fuse.RatingAmperes)],
+            PlannedSpares.Of(plan),
             [
                 .. from wire in rows
                    group wire by (wire.Size, wire.AreaSquareMillimeters, wire.InsulationCelsius, wire.Colour) into same

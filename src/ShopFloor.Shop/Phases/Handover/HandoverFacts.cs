@@ -1,5 +1,6 @@
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Build;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Vehicles;
 
@@ -34,6 +35,9 @@ public sealed record HandoverFacts
     public IReadOnlyList<SystemGroup> System { get; init; } = [];
 
     public IReadOnlyList<FuseMapRow> Fuses { get; init; } = [];
+
+    /// <summary>Spare fuses left in the car; empty in handovers of before they were listed.</summary>
+    public IReadOnlyList<SpareFuse> Spares { get; init; } = [];
 
     public IReadOnlyList<AccessRow> Access { get; init; } = [];
 

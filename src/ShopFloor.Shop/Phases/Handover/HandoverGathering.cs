@@ -30,6 +30,7 @@ internal static class HandoverGathering
         var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
         var measured = await MeasuredFindings.RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken);
 
+        var fuses = FuseMap(installed, supply.Plan);
         return new HandoverFacts
         {
             Letterhead = Letterhead.From(settings),
@@ -40,7 +41,8 @@ internal static class HandoverGathering
             Overview = notes.Overview,
             Sources = [.. notes.Sources],
             System = SystemOf(installed),
-            Fuses = FuseMap(installed, supply.Plan),
+            Fuses = fuses,
+            Spares = Spares(installed, fuses),
             Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
             ServiceAccess = notes.ServiceAccess,
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
@@ -108,7 +110,7 @@ internal static class HandoverGathering
     /// </summary>
     private static List<FuseMapRow> FuseMap(List<JobPart> installed, ElectricalPlanView plan)
     {
-        var fuses = installed.Where(part => part.Kind == PartKind.Fuse).ToList();
+        var fuses = installed.Where(part => part.Kind == PartKind.Fuse && !PlannedSpares.IsSpare(part)).ToList();
         var rows = new List<FuseMapRow>();
         foreach (var run in plan.Runs)
         {
@@ -164,6 +166,13 @@ internal static class HandoverGathering
                 .Concat(fuses.Select(part => RowOf(part, PlaceOf(part), part.Notes) with { Zone = part.Zone }))
                 .Select(row => row with { Mark = marks.GetValueOrDefault(row.RunId) ?? RunMarks.Fuse(++counted) }),
         ];
+    }
+
+    /// <summary>Those on the parts list; while there are none, one of each plug-in fuse of the map.</summary>
+    private static List<SpareFuse> Spares(List<JobPart> installed, List<FuseMapRow> fuses)
+    {
+        List<SpareFuse> listed = [.. from part in installed where PlannedSpares.IsSpare(part) && part.Data is FuseData { RatingAmperes: not null } let data = (FuseData)part.Data orderby data.RatingAmperes select new SpareFuse(data.RatingAmperes!.Value, data.Form ?? "")]; // the filter left only rated ones
+        return listed.Count > 0 ? listed : PlannedSpares.Of(fuses.Select(fuse => (fuse.RatingAmperes, fuse.Form)));
     }
 
     private static FuseMapRow RowOf(JobPart part, string place, string protects) =>

@@ -1,3 +1,4 @@
+using ShopFloor.Documents.Diagrams;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Design;
@@ -37,14 +38,14 @@ public sealed record FeedRow(
 public static class FeedOutline
 {
     /// <summary>The line that parts without a place stand under.</summary>
-    public const string WaitingId = "waiting";
+    public const string WaitingId = PlanDiagram.WaitingId;
 
     public static IReadOnlyList<FeedRow> Of(ElectricalPlanView plan, UnitText text)
     {
         ArgumentNullException.ThrowIfNull(plan);
         var used = plan.Runs.Select(run => run.Place.RunId).ToHashSet();
-        var waiting = plan.Runs.Where(run => run.Load is not null && !run.Place.IsFedByTheCar && run.Place.To.Length == 0).ToList();
-        var unknown = plan.Findings.Where(finding => finding.Code == "accessory-current-missing").ToList();
+        var waiting = plan.Runs.Where(run => run.IsNotPlaced).ToList();
+        var unknown = PlanDiagram.CurrentNotKnown(plan);
         var idle = plan.Sources.Points.Where(point => !used.Contains(point.Id)).ToList();
         var draft = new List<FeedRow>
         {

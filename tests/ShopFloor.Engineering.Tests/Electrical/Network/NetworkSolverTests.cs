@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Tests.Electrical.Network;
 
@@ -111,6 +112,20 @@ public class NetworkSolverTests
         Assert.Contains(findings, f => f.Code == "fault-not-cleared" && f.Remedy.Contains("can interrupt", StringComparison.Ordinal));
         Assert.False(FaultSweep.Run(sound, Networks.Off, clearing: (_, _) => null).Faults[1].IsCleared);
         Assert.Equal(0.2, FaultSweep.Run(sound, Networks.Off, clearing: (_, _) => 0.2).Faults[1].Fuses[0].Seconds);
+    }
+
+    [Fact]
+    public void A_remembered_rating_below_the_fault_only_warns_and_the_fuse_is_taken_to_open()
+    {
+        var stated = new Networks().Battery("post", 12.6, 0.01).Fuse("post", "amp", 100, 0.002, interrupt: 1000).Power("amp", 300).Build();
+        var remembered = stated with { Elements = [.. stated.Elements.Select(e => e is FuseElement f ? f with { InterruptIsFromMemory = true } : e)] };
+
+        var sweep = FaultSweep.Run(remembered, Networks.Off);
+
+        var finding = sweep.Findings.Single(f => f.Code == "fuse-cannot-interrupt");
+        Assert.Equal((Severity.Warn, "from memory; look at the maker's figure"), (finding.Severity, finding.Source));
+        Assert.True(sweep.Faults[1].IsCleared);
+        Assert.Equal(Severity.Stop, FaultSweep.Run(stated, Networks.Off).Findings.Single(f => f.Code == "fuse-cannot-interrupt").Severity);
     }
 
     [Fact]

@@ -23,6 +23,36 @@ internal static class Ngspice
         }
     }
 
+    /// <summary>
+    /// Voltages and conductor temperatures of a warm network, settled here: ngspice solves it cold, its currents warm the conductors, and
+    /// again until no temperature moves. Nothing of the solver under test goes in.
+    /// </summary>
+    public static (Dictionary<string, double> Volts, Dictionary<string, double> Celsius) SolveWarm(FeedNetwork network, Scenario scenario)
+    {
+        var conductors = network.Elements.OfType<Conductor>().ToList();
+        var celsius = conductors.ToDictionary(c => c.Id, c => c.AmbientCelsius);
+        for (var round = 0; round < 40; round++)
+        {
+            var held = network with { Elements = [.. network.Elements.Select(e => e is Conductor c ? c with { TableAmperes = null, AmbientCelsius = celsius[c.Id] } : e)] };
+            var volts = Solve(held, scenario) ?? throw new InvalidOperationException("ngspice found no operating point.");
+            var moved = 0.0;
+            foreach (var c in conductors)
+            {
+                // The same numbers as in Conductor below; the rise is the insulation's at the table's current, by the square of the current.
+                var ohms = 0.017241 * 1.02 * c.LengthMeters / c.AreaSquareMillimeters * (234.5 + celsius[c.Id]) / 254.5;
+                var amperes = (volts.GetValueOrDefault(c.From) - volts.GetValueOrDefault(c.To)) / ohms;
+                var next = c.AmbientCelsius + (c.InsulationCelsius - c.TableAmbientCelsius) * Math.Pow(amperes / c.TableAmperes!.Value, 2); // trees of Networks have one on each
+                moved = Math.Max(moved, Math.Abs(next - celsius[c.Id]));
+                celsius[c.Id] = next;
+            }
+
+            if (moved < 1e-7)
+                return (volts, celsius);
+        }
+
+        throw new InvalidOperationException("The temperatures did not settle.");
+    }
+
     public static void Agrees(FeedNetwork network, Scenario scenario, bool selfHeating = true)
     {
         var ours = NetworkSolver.Solve(network, scenario, selfHeating);

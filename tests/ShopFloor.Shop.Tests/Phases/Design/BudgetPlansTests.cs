@@ -53,6 +53,43 @@ public sealed class BudgetPlansTests : IAsyncLifetime
         Assert.Equal(3, (await ViewAsync()).Alternator!.AddedMusicAmperes, 9);
     }
 
+    [Theory]
+    [InlineData("60/120 A 13.5 V")] // SAE J56: 60 A at 1500 1/min of the shaft, 120 A at 6000
+    [InlineData(null)] // the job card's 120 A alone
+    public async Task Budget_plan_and_network_take_the_alternator_from_one_place(string? stamp)
+    {
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Heater", new AccessoryData { WorkingAmperes = 20 }));
+        await SaveAsync(new BudgetSettingsForm { AlternatorStamp = stamp, PulleyRatio = 2.2, IdleRpm = 800, CruiseRpm = 2600 });
+
+        var budget = (await ViewAsync()).Alternator!;
+        var plan = (await _shop.Get<ElectricalPlans>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None)).Result!.Alternator!;
+        var feed = (await _shop.Get<FeedStates>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None))!;
+        var alternator = feed.Network.Elements.OfType<Alternator>().Single();
+        double Network(EngineState engine) => alternator.LimitAmperes(feed.States.First(state => state.Scenario.Engine == engine).Scenario.EngineRpm * alternator.PulleyRatio);
+
+        // By hand: 0.85 · (60 + 60 · (1760 − 1500) / 4500) with the label, 0.4 · 120 without.
+        Assert.Equal(stamp is null ? 48 : 0.85 * (60 + (60 * 260 / 4500.0)), budget.Idle.AvailableAmperes, 9);
+        Assert.Equal((budget.Idle.AvailableAmperes, budget.Cruise.AvailableAmperes), (plan.AvailableAtIdleAmperes, plan.AvailableAtCruiseAmperes));
+        Assert.Equal(budget.Idle.AvailableAmperes, Network(EngineState.Idle), 9);
+        Assert.Equal(budget.Cruise.AvailableAmperes, Network(EngineState.Cruise), 9);
+        Assert.Equal(budget.Idle.SurplusAmperes, plan.SurplusAtIdleAmperes, 9);
+    }
+
+    [Theory]
+    [InlineData("60/120 A 13.5 V", false)]
+    [InlineData("70/140 A 13.5 V", true)] // the job card says 120 A
+    public async Task A_label_that_disagrees_with_the_job_card_is_said_on_plan_and_budget(string stamp, bool said)
+    {
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Heater", new AccessoryData { WorkingAmperes = 20 }));
+        await SaveAsync(new BudgetSettingsForm { AlternatorStamp = stamp });
+
+        var plan = await _shop.Get<ElectricalPlans>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None);
+
+        Assert.Equal(said ? 1 : 0, (await ViewAsync()).Findings.Count(finding => finding.Code == "alternator-rating-differs"));
+        Assert.Equal(said ? 1 : 0, plan.Findings.Count(finding => finding.Code == "alternator-rating-differs"));
+        Assert.Equal(said ? 140 : 120, plan.Input!.Alternator!.RatedAmperes);
+    }
+
     [Fact]
     public async Task Without_an_alternator_or_a_battery_the_budget_says_what_to_enter()
     {

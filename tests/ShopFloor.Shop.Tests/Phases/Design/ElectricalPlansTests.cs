@@ -18,6 +18,8 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
 
     private ElectricalPlans Plans => _shop.Get<ElectricalPlans>();
 
+    private PlanReleases Releases => _shop.Get<PlanReleases>();
+
     private PartsList List => _shop.Get<PartsList>();
 
     public async Task InitializeAsync()
@@ -85,16 +87,33 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         var first = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
         var rows = await List.RowsAsync(_shop.Desk, _job, None);
 
-        // Main run through the body: cable and fuse; branch with its own return: two cables and a fuse; and the distribution.
-        Assert.Equal(6, first.Added);
-        Assert.Equal(7, rows.Count);
-        Assert.Equal(6, first.WithoutPrice.Count);
+        // Main run through the body: cable and fuse; branch with its own return: two cables and a fuse; the distribution; a spare of the branch's fuse.
+        Assert.Equal(7, first.Added);
+        Assert.Equal(8, rows.Count);
+        Assert.Equal(7, first.WithoutPrice.Count);
         Assert.DoesNotContain((await ViewAsync()).Findings, finding => finding.Code is "run-without-parts" or "cable-part-thinner" or "fuse-part-differs");
 
         var second = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
 
         Assert.Equal((0, 0, 0), (second.Added, second.Updated, second.Removed));
         Assert.Equal(rows, await List.RowsAsync(_shop.Desk, _job, None), (left, right) => (left.Id, left.Version) == (right.Id, right.Version));
+    }
+
+    [Fact]
+    public async Task Spares_of_plug_in_fuses_go_on_the_list_once_and_into_the_handover_without_a_place_in_the_fuse_map()
+    {
+        await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Name = "Second amplifier"));
+        (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
+        var view = await ViewAsync();
+        var branch = view.Runs.First(run => run.Place.RunId == _amplifier.ToString()).Sizing!.Fuse!;
+
+        // Two alike amplifiers: one spare for both. The main fuse is bolted in.
+        var spare = Assert.Single(await List.RowsAsync(_shop.Desk, _job, None), row => row.PlanRunId.StartsWith("spare:", StringComparison.Ordinal));
+        Assert.Equal((1m, branch.RatingAmperes, branch.FormName), (spare.Quantity, ((FuseData)spare.Data).RatingAmperes!.Value, ((FuseData)spare.Data).Form));
+
+        var facts = await _shop.Get<ShopFloor.Shop.Phases.Handover.Handovers>().FactsAsync(_shop.Technician, _job, None);
+        Assert.Equal(3, facts.Fuses.Count);
+        Assert.Equal([new SpareFuse(branch.RatingAmperes, branch.FormName)], facts.Spares);
     }
 
     [Fact]
@@ -110,8 +129,8 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         (await List.RemoveAsync(_shop.Desk, _amplifier, None)).Must();
         var result = (await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Must();
 
-        Assert.Equal(3, result.Removed); // the amplifier's two cables and its fuse
-        Assert.Equal(3, result.Added); // the processor's
+        Assert.Equal(4, result.Removed); // the amplifier's two cables, its fuse and the spare of it
+        Assert.Equal(4, result.Added); // the processor's
         Assert.DoesNotContain(await List.RowsAsync(_shop.Desk, _job, None), row => row.PlanRunId == _amplifier.ToString());
     }
 
@@ -159,11 +178,11 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     [Fact]
     public async Task A_release_stays_as_it_was_when_the_parts_change()
     {
-        (await Plans.ReleaseAsync(_shop.Owner, _job, "bench needs it today", None)).Must();
+        (await Releases.ReleaseAsync(_shop.Owner, _job, "bench needs it today", None)).Must();
         var before = (await ViewAsync()).Result!;
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => part.Name = "Second amplifier"));
 
-        var released = (await Plans.ReleasedAsync(_shop.Technician, _job, 1, None))!;
+        var released = (await Releases.ReleasedAsync(_shop.Technician, _job, 1, None))!;
 
         Assert.Equal(before.Totals, released.Result.Totals);
         Assert.Equal(before.Points[0].Run!.Conductor, released.Result.Points[0].Run!.Conductor);
@@ -171,7 +190,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         Assert.NotEqual(before.Totals, (await ViewAsync()).Result!.Totals);
         // What was frozen can be computed again and gives the same.
         Assert.Equal(before.Totals, ElectricalPlan.Compute(released.Input).Totals);
-        Assert.Equal("Odile Owner", Assert.Single(await Plans.ReleasesAsync(_shop.Technician, _job, None)).ReleasedBy);
+        Assert.Equal("Odile Owner", Assert.Single(await Releases.ReleasesAsync(_shop.Technician, _job, None)).ReleasedBy);
     }
 
     [Fact]
@@ -179,10 +198,10 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
     {
         (await ChooseAsync(ElectricalPlanBuilder.MainRunId, new RunChoiceForm { Awg = "8", FuseAmperes = 200 })).Must();
 
-        Assert.Contains("stop findings", (await Plans.ReleaseAsync(_shop.Desk, _job, "because", None)).Message, StringComparison.Ordinal);
-        Assert.False((await Plans.ReleaseAsync(_shop.Owner, _job, " ", None)).Succeeded);
-        (await Plans.ReleaseAsync(_shop.Owner, _job, "client brings the cable", None)).Must();
-        await Assert.ThrowsAsync<NotAllowedException>(() => Plans.ReleaseAsync(_shop.Technician, _job, "", None));
+        Assert.Contains("stop findings", (await Releases.ReleaseAsync(_shop.Desk, _job, "because", None)).Message, StringComparison.Ordinal);
+        Assert.False((await Releases.ReleaseAsync(_shop.Owner, _job, " ", None)).Succeeded);
+        (await Releases.ReleaseAsync(_shop.Owner, _job, "client brings the cable", None)).Must();
+        await Assert.ThrowsAsync<NotAllowedException>(() => Releases.ReleaseAsync(_shop.Technician, _job, "", None));
     }
 
     [Fact]
@@ -194,7 +213,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
 
         Assert.Null(view.Result);
         Assert.Empty(view.Findings);
-        Assert.False((await Plans.ReleaseAsync(_shop.Desk, _job, "", None)).Succeeded);
+        Assert.False((await Releases.ReleaseAsync(_shop.Desk, _job, "", None)).Succeeded);
         Assert.False((await Plans.AddPlannedPartsAsync(_shop.Desk, _job, None)).Succeeded);
     }
 

@@ -113,11 +113,11 @@ public sealed class OwnTablesTests : IAsyncLifetime
     public async Task A_released_plan_keeps_the_table_it_used()
     {
         var (job, table) = await JobWithTableAsync();
-        (await _shop.Get<ElectricalPlans>().ReleaseAsync(_shop.Owner, job, "for this test", None)).Must();
+        (await _shop.Get<PlanReleases>().ReleaseAsync(_shop.Owner, job, "for this test", None)).Must();
         var loaded = (await Tables.FindAsync(_shop.Owner, table, None))!;
         (await Tables.EditAsync(_shop.Owner, table, loaded.Version, Form with { Cells = Form.Cells.Replace("80,5", "81", StringComparison.Ordinal) }, None)).Must();
 
-        var released = (await _shop.Get<ElectricalPlans>().ReleasedAsync(_shop.Owner, job, 1, None))!;
+        var released = (await _shop.Get<PlanReleases>().ReleasedAsync(_shop.Owner, job, 1, None))!;
 
         Assert.Equal(80.5, released.Input.Rules.Table.Amperes("4 AWG", 90));
         Assert.Equal(81, (await ViewAsync(job)).Rules.Table.Amperes("4 AWG", 90));

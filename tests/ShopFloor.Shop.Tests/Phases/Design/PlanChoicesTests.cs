@@ -3,6 +3,7 @@ using ShopFloor.Engineering.Electrical.Conductors;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 
@@ -146,19 +147,52 @@ public sealed class PlanChoicesTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_small_fuse_no_form_of_reaches_is_a_stop_until_its_part_says_what_its_maker_vouches_for()
+    public async Task A_small_fuse_no_form_of_reaches_is_warned_of_until_its_part_says_what_its_maker_vouches_for()
     {
         var lamp = (await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Clock", new AccessoryData { WorkingAmperes = 2 }))).ToString();
         await SetAsync(form => form.BatteryMilliohms = 3);
-        Finding? Stop(ElectricalPlanView view) => view.Findings.SingleOrDefault(finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId == lamp);
+        Finding? Found(ElectricalPlanView view) => view.Findings.SingleOrDefault(finding => finding.Code == "fuse-cannot-interrupt" && finding.SubjectId == lamp);
 
         var before = await ViewAsync();
-        Assert.Equal(Severity.Stop, Stop(before)!.Severity);
-        Assert.Contains("1000", Stop(before)!.Text, StringComparison.Ordinal);
+        Assert.Equal(Severity.Warn, Found(before)!.Severity);
+        Assert.Contains("1000", Found(before)!.Text, StringComparison.Ordinal);
 
         var fuse = RunOf(before, lamp).Fuse!;
         await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Fuse, "Strong blade", new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = 10_000 }, part => part.PlanRunId = lamp));
-        Assert.Null(Stop(await ViewAsync()));
+        Assert.Null(Found(await ViewAsync()));
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_figure_on_a_fuse_part_below_the_short_circuit_is_one_stop_of_plan_and_network_together(bool inTheCatalogue)
+    {
+        var lamp = (await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Clock", new AccessoryData { WorkingAmperes = 2 }))).ToString();
+        await SetAsync(form => form.BatteryMilliohms = 3);
+        var fuse = RunOf(await ViewAsync(), lamp).Fuse!;
+        var data = new FuseData { RatingAmperes = fuse.RatingAmperes, Form = fuse.FormName, InterruptAmperes = 20 };
+        foreach (var form in inTheCatalogue ? FuseRatings.All.Where(form => form.RatingsAmperes.Contains(fuse.RatingAmperes)).Select(form => form.Name) : [fuse.FormName])
+        {
+            var part = PartBuilder.Of(PartKind.Fuse, $"Weak {form}", new FuseData { RatingAmperes = data.RatingAmperes, Form = form, InterruptAmperes = data.InterruptAmperes }, part => part.PlanRunId = inTheCatalogue ? "" : lamp);
+            await (inTheCatalogue ? _shop.AddToCatalogueAsync(part) : _shop.AddPartAsync(_job, part));
+        }
+
+        var network = (await _shop.Get<FeedStates>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None))!;
+        var gated = (await _shop.Get<MeasuredValues>().SheetAsync(_shop.Technician, _job, UnitText.Invariant, None)).Design;
+
+        Assert.Contains((await ViewAsync()).Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == lamp);
+        Assert.Contains(network.Findings, finding => finding is { Code: "fuse-cannot-interrupt", Severity: Severity.Stop } && finding.SubjectId == FeedNetworkBuilder.FuseId(lamp));
+        Assert.Single(gated, each => each.Finding.Code == "fuse-cannot-interrupt" && each.Finding.SubjectId.EndsWith(lamp, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_remembered_figure_is_not_written_on_the_planned_fuse_as_its_makers()
+    {
+        (await _shop.Get<ElectricalPlans>().AddPlannedPartsAsync(_shop.Owner, _job, None)).Must();
+
+        var fuses = (await _shop.ReadAsync(db => Task.FromResult(db.JobParts.Where(part => part.Kind == PartKind.Fuse).ToList())));
+        Assert.NotEmpty(fuses);
+        Assert.All(fuses, part => Assert.Null(((FuseData)part.Data).InterruptAmperes));
     }
 
     [Fact]

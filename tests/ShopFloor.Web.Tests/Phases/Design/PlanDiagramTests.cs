@@ -39,6 +39,27 @@ public sealed class PlanDiagramTests
     }
 
     [Fact]
+    public void What_is_not_placed_stands_apart_in_the_edited_drawing_as_in_the_outline()
+    {
+        var plan = new SomePlan();
+        plan.Load("Amplifier", 50);
+        plan.Load("Lamp", 1, zone: "");
+        plan.Load("Unknown box", null);
+        plan.Hang(plan.Load("Fan", 1, zone: ""), FeedSources.Battery);
+        var view = plan.View();
+
+        var roots = PlanDiagram.ForEditing(view, Text);
+        var rows = FeedOutline.Of(view, Text);
+
+        Assert.Equal(("Not placed yet", PlanDiagram.KeyOf(PlanDiagram.WaitingId)), (roots[^1].Label, roots[^1].Key));
+        Assert.Equal(["Lamp", "Unknown box"], roots[^1].Runs.Select(run => run.To.Label));
+        Assert.Equal(["Lamp", "Unknown box"], rows.Where(row => row.Parent == FeedOutline.WaitingId).Select(row => row.Name));
+        // A source was said for the fan, so it hangs there in both.
+        Assert.Contains(roots[0].Runs, run => run.To.Label == "Fan");
+        Assert.Equal(FeedSources.Battery, rows.Single(row => row.Name == "Fan").Parent);
+    }
+
+    [Fact]
     public void A_plan_without_runs_has_no_drawing() => Assert.Null(PlanDiagram.Of(Plan() with { Runs = [] }, Text));
 
     [Fact]

@@ -27,6 +27,7 @@ public sealed class PlanPanelsTests : ComponentTest, IClassFixture<PlanPanelsTes
     {
         _shop = host.Shop;
         Services.AddSingleton(_shop.Get<ElectricalPlans>());
+        Services.AddSingleton(_shop.Get<PlanReleases>());
         Services.AddSingleton(_shop.Get<OwnTables>());
         Services.AddSingleton(_shop.Get<CableCosts>());
         Services.AddSingleton(_shop.Get<FeedEditing>());
