@@ -15,8 +15,8 @@ internal sealed class SignalLayout
 
     private const double Margin = 14;
     private const double RowGap = 14;
-    private const double ColumnGap = 76;
-    private const double WidestText = 178;
+    private const double ColumnGap = 56;
+    private const double WidestText = 152;
     private const int Sweeps = 12;
 
     private readonly List<List<Item>> _columns = [];

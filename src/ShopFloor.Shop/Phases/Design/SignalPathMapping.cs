@@ -44,7 +44,8 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         {
             Devices = [.. sources, .. processors, .. amplifiers.Select(pair => pair.Device), .. _drivers],
             Links = _links,
-            Loads = [.. _loads.Select(load => load.Load)],
+            // As the bench reads an amplifier: channel by channel.
+            Loads = [.. _loads.OrderBy(load => amplifiers.FindIndex(pair => pair.Device.Id == load.Load.AmplifierId)).ThenBy(load => load.FirstChannel).Select(load => load.Load)],
             GainOverlapDecibels = gainOverlapDecibels,
         };
     }
