@@ -31,7 +31,8 @@ public sealed class SignalPaperTests
 
         using var pdf = DrawnPdf.Of(SignalDocument.Compose(sheet with { View = sheet.View with { Findings = [stop] } }));
 
-        Assert.True(pdf.Text.IndexOf("Nothing keeps low notes away", StringComparison.Ordinal) < pdf.Text.IndexOf("Channel map", StringComparison.Ordinal));
+        Assert.True(pdf.Text.IndexOf("Nothing keeps low notes away", StringComparison.Ordinal) < pdf.Text.IndexOf("connector by connector", StringComparison.Ordinal));
+        Assert.Contains("Nothing keeps low notes away", pdf.Text, StringComparison.Ordinal);
     }
 
     [Fact]
