@@ -82,7 +82,8 @@ public static class ShopServices
         .AddSingleton<BudgetPlans>()
         .AddSingleton<LightingPlans>()
         .AddSingleton<SignalLinks>()
-        .AddSingleton<SignalPlans>();
+        .AddSingleton<SignalPlans>()
+        .AddSingleton<SignalPaths>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

@@ -66,6 +66,7 @@ app.MapBuild();
 app.MapPhotos();
 app.MapPulse();
 app.MapPapers();
+app.MapTestSignals();
 app.MapClientLinkPages();
 app.MapBackupFiles();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode().CloseGallery(app.Environment);

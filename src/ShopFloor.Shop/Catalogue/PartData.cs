@@ -2,6 +2,7 @@ using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Accessories;
 using ShopFloor.Engineering.Electrical.Lighting;
+using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Shop.Common;
 
 namespace ShopFloor.Shop.Catalogue;
@@ -101,6 +102,24 @@ public sealed class AmplifierData : PartData
     [PartField("Protects itself at a case of", "°C", Min = 40, Max = 150)]
     public double? ProtectionCelsius { get; set; }
 
+    [PartField("Takes at its inputs", Help = "The connectors used on this job.")]
+    public PortKind InputKind { get; set; } = PortKind.UnbalancedLine;
+
+    [PartField("Input for full power, most sensitive", "V", Min = 0.01, Max = 50)]
+    public double? SensitivityMinVolts { get; set; }
+
+    [PartField("Input for full power, least sensitive", "V", Min = 0.01, Max = 50)]
+    public double? SensitivityMaxVolts { get; set; }
+
+    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000)]
+    public double? InputOhms { get; set; }
+
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    public double? SignalToNoiseDecibels { get; set; }
+
+    [PartField("Noise is stated against", Help = "CTA-2006 states it against 1 W into 4 Ω.")]
+    public NoiseReference NoiseReference { get; set; }
+
     /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
     [JsonIgnore]
     public double? TotalRatedWatts => Load switch
@@ -129,6 +148,29 @@ public sealed class LoudspeakerData : PartData
 
     [PartField("Sensitivity at 2.83 V and 1 m", "dB", Min = 60, Max = 110)]
     public double? SensitivityDecibels { get; set; }
+
+    [PartField("Lowest impedance of a coil", "Ω", Min = 0.1, Max = 64, Help = "Leave empty to use 80 % of the nominal one.")]
+    public double? MinimumOhms { get; set; }
+
+    [PartField("May be driven from", "Hz", Min = 1, Max = 20_000, Help = "Lowest frequency at full power, from its data sheet.")]
+    public double? LowestHertz { get; set; }
+
+    [PartField("High-pass set for it", "Hz", Min = 1, Max = 20_000, Help = "Corner in the processor, the amplifier or its crossover.")]
+    public double? HighPassHertz { get; set; }
+
+    [PartField("Low-pass set for it", "Hz", Min = 10, Max = 40_000, Help = "Corner in the processor, the amplifier or its crossover.")]
+    public double? LowPassHertz { get; set; }
+}
+
+/// <summary>A digital connector beside the analogue inputs.</summary>
+public enum DigitalInput
+{
+    None,
+    Optical,
+    Coaxial,
+    Usb,
+    Wireless,
+    VehicleBus,
 }
 
 public sealed class ProcessorData : PartData
@@ -159,6 +201,48 @@ public sealed class ProcessorData : PartData
 
     [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
     public double? OutputOhms { get; set; }
+
+    [PartField("Takes at its inputs", Help = "The analogue connectors.")]
+    public PortKind InputKind { get; set; } = PortKind.UnbalancedLine;
+
+    [PartField("Digital input")]
+    public DigitalInput DigitalInput { get; set; }
+
+    [PartField("Input for full scale, most sensitive", "V", Min = 0.01, Max = 100)]
+    public double? InputMinVolts { get; set; }
+
+    [PartField("Input for full scale, least sensitive", "V", Min = 0.01, Max = 100, Help = "More clips.")]
+    public double? InputMaxVolts { get; set; }
+
+    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000)]
+    public double? InputOhms { get; set; }
+
+    [PartField("Gives at its outputs")]
+    public PortKind OutputKind { get; set; } = PortKind.UnbalancedLine;
+
+    [PartField("Largest output", "V", Min = 0.01, Max = 100)]
+    public double? OutputVolts { get; set; }
+
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    public double? SignalToNoiseDecibels { get; set; }
+
+    [PartField("Sample rate inside", "kHz", Min = 8, Max = 768, Help = "Leave empty for an analogue device.")]
+    public double? SampleRateKilohertz { get; set; }
+
+    [PartField("Word length inside", "bits", Min = 8, Max = 64)]
+    public int? Bits { get; set; }
+
+    [PartField("Delay from input to output", "ms", Max = 1_000)]
+    public double? DelayMilliseconds { get; set; }
+}
+
+/// <summary>What comes out of a source.</summary>
+public enum SourceSounds
+{
+    Music,
+
+    /// <summary>Chimes, navigation or telephone too; they must be heard as before.</summary>
+    MusicAndVehicleSounds,
 }
 
 public sealed class SourceData : PartData
@@ -186,6 +270,27 @@ public sealed class SourceData : PartData
 
     [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
     public double? OutputOhms { get; set; }
+
+    [PartField("Gives at its outputs")]
+    public PortKind OutputKind { get; set; } = PortKind.UnbalancedLine;
+
+    [PartField("Gives", Help = "Warnings, navigation and telephone must be heard as before.")]
+    public SourceSounds Sounds { get; set; }
+
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    public double? SignalToNoiseDecibels { get; set; }
+
+    [PartField("Plays up to", "kHz", Min = 8, Max = 768, Help = "Highest sample rate.")]
+    public double? SampleRateKilohertz { get; set; }
+
+    [PartField("Plays up to, word length", "bits", Min = 1, Max = 64, Help = "1 for one-bit streams.")]
+    public int? Bits { get; set; }
+
+    [PartField("Codec on its way out", "kbit/s", Min = 8, Max = 10_000, Help = "Leave empty when nothing is thrown away.")]
+    public double? CodecKilobitsPerSecond { get; set; }
+
+    [PartField("Delay to its output", "ms", Max = 5_000)]
+    public double? DelayMilliseconds { get; set; }
 }
 
 public enum CablePurpose

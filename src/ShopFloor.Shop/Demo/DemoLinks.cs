@@ -1,5 +1,6 @@
 using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
@@ -10,6 +11,13 @@ namespace ShopFloor.Shop.Demo;
 /// <summary>What feeds what in the demo's jobs, and what their budgets assume.</summary>
 internal static class DemoLinks
 {
+    /// <summary>The filter chosen for a loudspeaker of a job.</summary>
+    public static Action<JobPartDetails> Filter(double? highPassHertz, double? lowPassHertz) => part =>
+    {
+        var data = (LoudspeakerData)part.Data;
+        (data.HighPassHertz, data.LowPassHertz) = (highPassHertz, lowPassHertz);
+    };
+
     /// <summary>The usual links, as one tap suggests them.</summary>
     public static async Task SuggestAsync(IServiceProvider services, Actor actor, Guid job)
     {
@@ -35,7 +43,8 @@ internal static class DemoLinks
         for (var side = 0; side < 2; side++)
         {
             await FeedAsync(DemoCatalogue.Tweeter, side, DemoCatalogue.SixChannel, side, 4.6 + side, crossover: true);
-            await FeedAsync(DemoCatalogue.Midrange, side, DemoCatalogue.SixChannel, side, 4.6 + side, crossover: true);
+            // The midranges are listed from the right.
+            await FeedAsync(DemoCatalogue.Midrange, 1 - side, DemoCatalogue.SixChannel, side, 4.6 + side, crossover: true);
             await FeedAsync(DemoCatalogue.Midbass, side, DemoCatalogue.SixChannel, 2 + side, 3.9 + side);
             await FeedAsync(DemoCatalogue.RearFill, side, DemoCatalogue.SixChannel, 4 + side, 2.1 + side);
         }

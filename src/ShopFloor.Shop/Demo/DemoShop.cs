@@ -126,9 +126,9 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the boot carpet by its strap; four hand screws hold the cover.");
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Beside the amplifier under the same cover.");
         await script.PartAsync(job, DemoCatalogue.RadioInterface, 1, VehicleZones.Dash, "Behind the glove box, two clips.");
-        await script.PartAsync(job, DemoCatalogue.Tweeter, 2, "pillar-left");
-        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left");
-        await script.PartAsync(job, DemoCatalogue.FlatWoofer, 1, "front-seat-right", "Seat all the way back, four screws.");
+        await script.PartAsync(job, DemoCatalogue.Tweeter, 2, "pillar-left", change: DemoLinks.Filter(3_200, null));
+        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(75, 3_200));
+        await script.PartAsync(job, DemoCatalogue.FlatWoofer, 1, "front-seat-right", "Seat all the way back, four screws.", DemoLinks.Filter(null, 75));
         await script.PartAsync(job, DemoCatalogue.Distribution, 1, VehicleZones.BootFloorLeft, "Under the boot cover, clear lid.");
         await script.PartAsync(job, DemoCatalogue.LightStrip, 1, "boot-side-left");
         await script.PartAsync(job, DemoCatalogue.SpeakerCable, 22, "console");
@@ -170,11 +170,11 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Between the amplifiers.");
         await script.PartAsync(job, DemoCatalogue.NetworkPlayer, 1, "console", "In the arm rest box.");
         await script.PartAsync(job, DemoCatalogue.RadioInterface, 1, VehicleZones.Dash, "Behind the glove box, two clips.");
-        await script.PartAsync(job, DemoCatalogue.Tweeter, 2, "pillar-left");
-        await script.PartAsync(job, DemoCatalogue.Midrange, 2, "pillar-right");
-        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left");
-        await script.PartAsync(job, DemoCatalogue.RearFill, 2, "rear-door-left");
-        await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Remove the grille by its magnets, eight screws.");
+        await script.PartAsync(job, DemoCatalogue.Tweeter, 2, "pillar-left", change: DemoLinks.Filter(3_200, null));
+        await script.PartAsync(job, DemoCatalogue.Midrange, 2, "pillar-right", change: DemoLinks.Filter(300, 3_200));
+        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(75, 300));
+        await script.PartAsync(job, DemoCatalogue.RearFill, 2, "rear-door-left", change: DemoLinks.Filter(150, 3_200));
+        await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Remove the grille by its magnets, eight screws.", DemoLinks.Filter(null, 75));
         await script.PartAsync(job, DemoCatalogue.Distribution, 1, VehicleZones.BootFloorLeft, "Under the false floor, clear lid.");
         await script.PartAsync(job, DemoCatalogue.SpeakerCable, 38, "console");
         await script.PartAsync(job, DemoCatalogue.SignalCable, 10, "console");
@@ -298,7 +298,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft);
         await script.PartAsync(job, DemoCatalogue.SecondBattery, 1, "boot-side-left");
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", change: part => part.UnitMassKilograms = null);
-        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left");
+        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(80, null));
         await script.PartAsync(job, DemoCatalogue.ColourStrip, 1, "rear-shelf", "Under the edge of the shelf.");
         await DemoLinks.TheSuvAsync(services, script.Owner, job);
     }

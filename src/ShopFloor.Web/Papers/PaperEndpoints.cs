@@ -5,6 +5,7 @@ using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
 using ShopFloor.Documents.Drawing;
 using ShopFloor.Documents.Estimate;
+using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Traveller;
 using ShopFloor.Documents.Wiring;
 using ShopFloor.Engineering.Units;
@@ -34,6 +35,7 @@ public static class PaperEndpoints
         papers.MapGet("/wiring.csv", WiringTableAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/wiring.json", WiringDataAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/signal.pdf", SignalAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -48,6 +50,11 @@ public static class PaperEndpoints
         var sheet = await measured.SheetAsync(context.User.ToActor(), jobId, UnitText.Invariant, cancellationToken);
         return Shown(context, Draw(drawing, WiringDocument.Compose(schedule, [.. sheet.Rows.Select(MeasuredFact.Of)]), schedule.Letterhead), schedule.JobReference, "wiring");
     }
+
+    private static async Task<IResult> SignalAsync(HttpContext context, Guid jobId, SignalPaths paths, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await paths.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? Shown(context, Draw(drawing, SignalDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "signal")
+            : Results.NotFound();
 
     private static async Task<IResult> LabelsAsync(
         HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>

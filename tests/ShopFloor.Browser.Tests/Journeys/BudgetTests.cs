@@ -9,7 +9,7 @@ namespace ShopFloor.Browser.Tests.Journeys;
 public sealed class BudgetTests(DemoShop shop)
 {
     private static readonly (string Part, string Heading)[] Parts =
-        [("Budgets", "Alternator with music playing"), ("Lighting and accessories", "Light strips"), ("Speaker and signal runs", "Loudspeakers")];
+        [("Budgets", "Alternator with music playing"), ("Lighting and accessories", "Light strips"), ("Speaker and signal runs", "Loudspeakers"), ("Signal path", "Gain sheet")];
 
     [Fact]
     public Task Budgets_chain_and_loudspeaker_cables_follow_from_the_parts_list_in_a_few_taps() => shop.TellAsync(async journey =>

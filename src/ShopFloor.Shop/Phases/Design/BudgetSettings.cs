@@ -1,6 +1,7 @@
 using System.ComponentModel.DataAnnotations;
 using System.Globalization;
 using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Signal;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -103,6 +104,9 @@ public sealed record BudgetSettingsForm
     [Display(Name = "Least damping factor at a loudspeaker")]
     public double MinDampingFactor { get; set; } = 25;
 
+    [Display(Name = "Gain overlap (dB)")]
+    public double GainOverlapDecibels { get; set; } = SignalDefaults.GainOverlapDecibels;
+
     [Display(Name = "Compartments")]
     public List<CompartmentForm> Compartments { get; set; } = [];
 
@@ -129,6 +133,7 @@ public sealed record BudgetSettingsForm
             .Range(AllowedRiseKelvin, nameof(AllowedRiseKelvin), "The rise to be held", 1, 60, "K")
             .Range(MaxSpeakerLossDecibels, nameof(MaxSpeakerLossDecibels), "The loss in a loudspeaker cable", 0.01, 6, "dB")
             .Range(MinDampingFactor, nameof(MinDampingFactor), "The damping factor", 1, 1_000, "")
+            .Range(GainOverlapDecibels, nameof(GainOverlapDecibels), "The gain overlap", 0, 20, "dB")
             .That(Compartments.Select(each => each.Zone).Distinct().Count() == Compartments.Count, nameof(Compartments), "A place has two compartments; enter one for each.");
         check.Problems.AddRange(Compartments.SelectMany(compartment => compartment.Problems()));
         return check.Problems;

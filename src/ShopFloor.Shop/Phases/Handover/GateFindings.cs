@@ -22,6 +22,7 @@ internal static class GateFindings
         .. Stops(await BudgetPlans.FindingsAsync(db, jobId, cancellationToken)),
         .. Stops(await LightingPlans.FindingsAsync(db, jobId, cancellationToken)),
         .. Stops(await SignalPlans.FindingsAsync(db, jobId, cancellationToken)),
+        .. Stops(await SignalPaths.FindingsAsync(db, jobId, cancellationToken)),
         .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
         .. await db.BuildFindingsAsync(jobId, cancellationToken),
         .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),

@@ -1,0 +1,139 @@
+using System.Globalization;
+using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Loads;
+using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
+using SourceDevice = ShopFloor.Engineering.Signal.Chain.SourceDevice;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>Parts as devices of the signal path, one for each unit of a line.</summary>
+internal static class SignalDevices
+{
+    /// <summary>The car's own radio, where no part stands for it.</summary>
+    public const string CarId = "car";
+
+    public static string IdOf(JobPart part, int unit) => PlanLoads.IdOf(part, unit + 1);
+
+    public static string Input(int number) => string.Create(CultureInfo.InvariantCulture, $"in{number + 1}");
+
+    public static string Output(int number) => string.Create(CultureInfo.InvariantCulture, $"out{number + 1}");
+
+    public static string NameOf(JobPart part, int unit) =>
+        SignalPorts.Units(part) > 1 ? string.Create(CultureInfo.InvariantCulture, $"{part.Name} ({unit + 1} of {SignalPorts.Units(part)})") : part.Name;
+
+    /// <summary>The continuous ratings that are known; of an amplifier with a bridged one alone, half of it into half the load, which is what each of the two gives then.</summary>
+    public static List<RatedPower> Ratings(AmplifierData data)
+    {
+        List<RatedPower> known = [.. new (double Ohms, double? Watts)[] { (4, data.WattsAtFourOhms), (2, data.WattsAtTwoOhms), (1, data.WattsAtOneOhm) }
+            .Where(point => point.Watts is not null).Select(point => new RatedPower(point.Ohms, point.Watts!.Value))]; // filtered
+        if (known.Count == 0 && data.WattsBridgedAtFourOhms is { } bridged)
+        {
+            known.Add(new RatedPower(2, bridged / 2));
+        }
+
+        return known;
+    }
+
+    public static AmplifierDevice Amplifier(JobPart part, AmplifierData data, int unit) => new()
+    {
+        Id = IdOf(part, unit),
+        Name = NameOf(part, unit),
+        Inputs = [.. Numbers(data.Channels ?? 0).Select(number => new SignalPort { Id = Input(number), Name = Named("input", number), Kind = data.InputKind, Ohms = data.InputOhms })],
+        Outputs = [.. Numbers(data.Channels ?? 0).Select(number => new SignalPort { Id = Output(number), Name = Named("output", number), Kind = PortKind.SpeakerLevel })],
+        RatedPowers = Ratings(data),
+        BridgedPowers = data.WattsBridgedAtFourOhms is { } watts ? [new RatedPower(4, watts)] : [],
+        SensitivityMinVolts = data.SensitivityMinVolts,
+        SensitivityMaxVolts = data.SensitivityMaxVolts,
+        SignalToNoiseDecibels = data.SignalToNoiseDecibels,
+        NoiseReference = data.NoiseReference,
+    };
+
+    /// <param name="digital">Inputs a source's digital output ends at.</param>
+    /// <param name="sides">Side of what each output ends at: the routing inside is set so.</param>
+    /// <param name="bands">Filters of the loudspeakers each output ends at.</param>
+    public static ProcessingDevice Processor(
+        JobPart part, ProcessorData data, int unit, IReadOnlySet<string> digital, IReadOnlyDictionary<string, ImageSide> sides, IReadOnlyList<PortBand> bands) => new()
+    {
+        Id = IdOf(part, unit),
+        Name = NameOf(part, unit),
+        Inputs =
+        [
+            .. Numbers(data.Inputs ?? 0).Select(number => digital.Contains(Input(number)) && KindOf(data.DigitalInput) is { } kind
+                ? new SignalPort { Id = Input(number), Name = $"{kind.Words()}, {Named("channel", number)}", Kind = kind }
+                : new SignalPort { Id = Input(number), Name = Named("input", number), Kind = data.InputKind, MinVolts = data.InputMinVolts, MaxVolts = data.InputMaxVolts, Ohms = data.InputOhms }),
+        ],
+        Outputs =
+        [
+            .. Numbers(data.Outputs ?? 0).Select(number => new SignalPort
+            {
+                Id = Output(number), Name = Named("output", number), Kind = data.OutputKind, MaxVolts = data.OutputVolts, Ohms = data.OutputOhms, Side = sides.GetValueOrDefault(Output(number)),
+            }),
+        ],
+        SampleRateHertz = 1000 * data.SampleRateKilohertz,
+        Bits = data.Bits,
+        SignalToNoiseDecibels = data.SignalToNoiseDecibels,
+        DelaySeconds = data.DelayMilliseconds / 1000,
+        Bands = bands,
+    };
+
+    public static SourceDevice Source(JobPart part, SourceData data, int unit) => new()
+    {
+        Id = IdOf(part, unit),
+        Name = NameOf(part, unit),
+        Outputs =
+        [
+            .. new[] { (0, "left", ImageSide.Left), (1, "right", ImageSide.Right) }.Select(end => new SignalPort
+            {
+                Id = Output(end.Item1), Name = end.Item2, Kind = data.OutputKind, MaxVolts = data.OutputKind.IsAnalog() && data.OutputVolts > 0 ? data.OutputVolts : null, Ohms = data.OutputOhms,
+                CodecKilobitsPerSecond = data.CodecKilobitsPerSecond, Side = end.Item3,
+            }),
+        ],
+        SignalToNoiseDecibels = data.SignalToNoiseDecibels,
+        Format = data is { SampleRateKilohertz: { } rate, Bits: { } bits } ? new AudioFormat(1000 * rate, bits) : null,
+        CarriesVehicleSounds = data.Sounds == SourceSounds.MusicAndVehicleSounds,
+        DelaySeconds = data.DelayMilliseconds / 1000,
+    };
+
+    /// <summary>The car's own sound: none of its figures is known, its chimes and telephone come with it.</summary>
+    public static SourceDevice Car(IEnumerable<PortKind> kinds) => new()
+    {
+        Id = CarId,
+        Name = "The car's own sound",
+        Outputs = [.. kinds.Distinct().Select(kind => new SignalPort { Id = kind.ToString(), Name = kind.Words(), Kind = kind })],
+        CarriesVehicleSounds = true,
+    };
+
+    public static DriverDevice Driver(JobPart part, LoudspeakerData data, int unit, double? lowestHertz) => new()
+    {
+        Id = IdOf(part, unit),
+        Name = NameOf(part, unit),
+        Coils = SignalPorts.Coils(data),
+        CoilOhms = data.NominalOhms ?? 0,
+        CoilMinimumOhms = data.MinimumOhms,
+        RatedWatts = data.RatedWatts,
+        SensitivityDecibels = data.SensitivityDecibels,
+        LowestHertz = lowestHertz,
+        Side = SideOf(SignalPorts.ZoneOf(part, unit)),
+    };
+
+    // In the boot a side is where the woofer found room, not a side of the image.
+    public static ImageSide SideOf(string zone) => zone.StartsWith("boot", StringComparison.Ordinal) ? ImageSide.Both
+        : zone.EndsWith("-left", StringComparison.Ordinal) ? ImageSide.Left
+        : zone.EndsWith("-right", StringComparison.Ordinal) ? ImageSide.Right
+        : ImageSide.Both;
+
+    public static PortKind? KindOf(DigitalInput input) => input switch
+    {
+        DigitalInput.Optical => PortKind.Optical,
+        DigitalInput.Coaxial => PortKind.Coaxial,
+        DigitalInput.Usb => PortKind.Usb,
+        DigitalInput.Wireless => PortKind.Wireless,
+        DigitalInput.VehicleBus => PortKind.VehicleBus,
+        _ => null,
+    };
+
+    private static IEnumerable<int> Numbers(int count) => Enumerable.Range(0, Math.Min(count, SignalPorts.Most));
+
+    private static string Named(string what, int number) => string.Create(CultureInfo.InvariantCulture, $"{what} {number + 1}");
+}

@@ -1,0 +1,75 @@
+using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Signal;
+using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Storage;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>The signal path of a job from source to loudspeaker: loads, gains, levels, noise and formats, from its parts and links alone.</summary>
+public sealed class SignalPaths(ShopStore store)
+{
+    /// <param name="text">Units and culture of the reader.</param>
+    public Task<SignalPathView> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
+    }
+
+    /// <summary>The path with the heads of a paper; null when there is no such job. Texts are in the shop's units.</summary>
+    public Task<SignalSheet?> SheetAsync(Actor actor, Guid jobId, IFormatProvider culture, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(
+            async db =>
+            {
+                var job = await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
+                if (job is null)
+                {
+                    return null;
+                }
+
+                var letterhead = Letterhead.From(await db.SettingsAsync(cancellationToken));
+                var vehicle = await db.Vehicles.AsNoTracking().SingleAsync(found => found.Id == job.VehicleId, cancellationToken);
+                return new SignalSheet(letterhead, job.Reference, job.Title, vehicle.Title, await ViewAsync(db, jobId, new UnitText(letterhead.Units, culture), cancellationToken));
+            },
+            cancellationToken);
+    }
+
+    /// <summary>What stands against the path, for gates between phases; texts are invariant. Inside a transaction of the caller.</summary>
+    public static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+
+    private static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    {
+        var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
+        var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
+        var settings = (await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form ?? new BudgetSettingsForm();
+        var runs = new SignalMapping(parts, links, settings, text).View(jobId);
+        var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
+        if (mapping.Map() is not { } input)
+        {
+            return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [] };
+        }
+
+        var findings = mapping.Findings;
+        var result = BudgetFacts.Ask("signal-path", "Signal path", input.Validate(text), findings, () => SignalPath.Compute(input, text));
+        findings.AddRange(result?.Findings ?? []);
+        return new SignalPathView
+        {
+            JobId = jobId,
+            Input = input,
+            Result = result,
+            Channels = [.. (result?.Channels ?? []).Select(levels => mapping.Row(levels))],
+            Unused = [.. from device in input.Devices.OfType<AmplifierDevice>()
+                         from output in device.Outputs
+                         where !input.Loads.Any(load => load.AmplifierId == device.Id && load.Outputs.Contains(output.Id))
+                         select $"{device.Name}, {output.Name}"],
+            Findings = [.. findings.DistinctBy(finding => (finding.Code, finding.SubjectId)).OrderByDescending(finding => finding.Severity)],
+        };
+    }
+}
