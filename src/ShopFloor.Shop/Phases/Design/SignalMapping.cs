@@ -98,10 +98,11 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
             _findings.Add(new Finding("speaker-ohms-missing", Severity.Warn, part.Id.ToString(), part.Name, "Its impedance is not known, so its cable is not sized.", "Enter it on the part.", "needed for loss and damping"));
         }
 
-        var result = length is null || ohms is null ? null : Run(link, name, length.Value, ohms.Value, area, amplifier);
-        var used = area is { } mm2 ? listed is null ? SignalPorts.Gauge(link.Form.Awg) : new ConductorSize(text.Of(mm2, QuantityKind.ConductorArea), mm2) : result?.LeastConductor;
+        var chosen = SignalPorts.Gauge(link.Form.Awg) ?? (listed is null ? TwinGauge(part, coils) : null);
+        var result = length is null || ohms is null ? null : Run(link, name, length.Value, ohms.Value, area ?? chosen?.AreaSquareMillimeters, amplifier);
+        var used = listed is not null && area is { } mm2 ? new ConductorSize(text.Of(mm2, QuantityKind.ConductorArea), mm2) : chosen ?? result?.LeastConductor;
         // What is on the list stays there as the wish even when it is too thin; the finding says so.
-        var wanted = SignalPorts.Gauge(link.Form.Awg) ?? result?.LeastConductor;
+        var wanted = chosen ?? result?.LeastConductor;
         if (wanted is not null)
         {
             _cables.Add(new LinkCable(runId, name, CablePurpose.Loudspeaker, wanted.AreaSquareMillimeters, listed?.Name ?? $"{wanted.Label} pair", length, 1, amplifier.Zone, to));
@@ -110,19 +111,43 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         return new SpeakerRow(part.Id, input, coils, name, link.Form, link.Version, SignalPorts.NameOfOutput(amplifier, link.Form.FromOutput), length, ohms, used, listed is not null, result);
     }
 
+    // Both of a pair get the gauge the longer way needs, so that left and right lose the same.
+    private ConductorSize? TwinGauge(JobPart part, int coils)
+    {
+        if (SignalPorts.Units(part) < 2)
+        {
+            return null;
+        }
+
+        var least =
+            from link in links
+            where link.Kind == SignalKind.Sound && link.ToPartId == part.Id
+            let amplifier = Part(link.Form.FromPartId)
+            let ohms = LoadOhms((LoudspeakerData)part.Data, link.Form.Coils)
+            where amplifier is not null && ohms is not null
+            let length = link.Form.LengthMeters ?? SignalPorts.SuggestedMeters(amplifier.Zone, SignalPorts.ZoneOf(part, link.ToInput / coils))
+            where length is not null
+            let input = InputOf(link, part.Name, length.Value, ohms.Value, null, amplifier) // filtered
+            where input.Validate(text).Count == 0
+            select SpeakerRun.Compute(input, text).LeastConductor;
+        return least.Where(size => size is not null).MaxBy(size => size!.AreaSquareMillimeters); // filtered
+    }
+
+    private SpeakerRunInput InputOf(SignalLink link, string name, double length, double ohms, double? area, JobPart amplifier) => new()
+    {
+        Id = $"speaker-run:{link.Id}",
+        Name = name,
+        LengthMeters = length,
+        AreaSquareMillimeters = area,
+        LoadOhms = ohms,
+        AmplifierDampingFactor = (amplifier.Data as AmplifierData)?.DampingFactor,
+        MaxLossDecibels = settings.MaxSpeakerLossDecibels,
+        MinDampingFactor = settings.MinDampingFactor,
+    };
+
     private SpeakerRunResult? Run(SignalLink link, string name, double length, double ohms, double? area, JobPart amplifier)
     {
-        var input = new SpeakerRunInput
-        {
-            Id = $"speaker-run:{link.Id}",
-            Name = name,
-            LengthMeters = length,
-            AreaSquareMillimeters = area,
-            LoadOhms = ohms,
-            AmplifierDampingFactor = (amplifier.Data as AmplifierData)?.DampingFactor,
-            MaxLossDecibels = settings.MaxSpeakerLossDecibels,
-            MinDampingFactor = settings.MinDampingFactor,
-        };
+        var input = InputOf(link, name, length, ohms, area, amplifier);
         var result = BudgetFacts.Ask(input.Id, name, input.Validate(text), _findings, () => SpeakerRun.Compute(input, text));
         // The amplifier's own lack is told once, about the amplifier.
         _findings.AddRange((result?.Findings ?? []).Where(finding => finding.Code != "amplifier-damping-missing"));
