@@ -90,34 +90,34 @@ public sealed class AmplifierData : PartData
     [PartField("Maker's fuse, all together", "A", Min = 1, Max = 1_000)]
     public double? FuseAmperes { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000)]
+    [PartField("Current when switched off", "mA", Max = 1_000, Fine = true)]
     public double? OffMilliamperes { get; set; }
 
-    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    [PartField("Turn-on input takes", "mA", Max = 2_000, Fine = true)]
     public double? RemoteInMilliamperes { get; set; }
 
-    [PartField("Damping factor at 4 Ω", Min = 1, Max = 10_000)]
+    [PartField("Damping factor at 4 Ω", Min = 1, Max = 10_000, Fine = true)]
     public double? DampingFactor { get; set; }
 
-    [PartField("Protects itself at a case of", "°C", Min = 40, Max = 150)]
+    [PartField("Protects itself at a case of", "°C", Min = 40, Max = 150, Fine = true)]
     public double? ProtectionCelsius { get; set; }
 
-    [PartField("Takes at its inputs", Help = "The connectors used on this job.")]
+    [PartField("Takes at its inputs", Help = "The connectors used on this job.", Fine = true)]
     public PortKind InputKind { get; set; } = PortKind.UnbalancedLine;
 
-    [PartField("Input for full power, most sensitive", "V", Min = 0.01, Max = 50)]
+    [PartField("Input for full power, most sensitive", "V", Min = 0.01, Max = 50, Fine = true)]
     public double? SensitivityMinVolts { get; set; }
 
-    [PartField("Input for full power, least sensitive", "V", Min = 0.01, Max = 50)]
+    [PartField("Input for full power, least sensitive", "V", Min = 0.01, Max = 50, Fine = true)]
     public double? SensitivityMaxVolts { get; set; }
 
-    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000)]
+    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000, Fine = true)]
     public double? InputOhms { get; set; }
 
-    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160, Fine = true)]
     public double? SignalToNoiseDecibels { get; set; }
 
-    [PartField("Noise is stated against", Help = "CTA-2006 states it against 1 W into 4 Ω.")]
+    [PartField("Noise is stated against", Help = "CTA-2006 states it against 1 W into 4 Ω.", Fine = true)]
     public NoiseReference NoiseReference { get; set; }
 
     /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
@@ -149,16 +149,16 @@ public sealed class LoudspeakerData : PartData
     [PartField("Sensitivity at 2.83 V and 1 m", "dB", Min = 60, Max = 110)]
     public double? SensitivityDecibels { get; set; }
 
-    [PartField("Lowest impedance of a coil", "Ω", Min = 0.1, Max = 64, Help = "Leave empty to use 80 % of the nominal one.")]
+    [PartField("Lowest impedance of a coil", "Ω", Min = 0.1, Max = 64, Help = "Leave empty to use 80 % of the nominal one.", Fine = true)]
     public double? MinimumOhms { get; set; }
 
-    [PartField("May be driven from", "Hz", Min = 1, Max = 20_000, Help = "Lowest frequency at full power, from its data sheet.")]
+    [PartField("May be driven from", "Hz", Min = 1, Max = 20_000, Help = "Lowest frequency at full power, from its data sheet.", Fine = true)]
     public double? LowestHertz { get; set; }
 
-    [PartField("High-pass set for it", "Hz", Min = 1, Max = 20_000, Help = "Corner in the processor, the amplifier or its crossover.")]
+    [PartField("High-pass set for it", "Hz", Min = 1, Max = 20_000, Help = "Corner in the processor, the amplifier or its crossover.", Fine = true)]
     public double? HighPassHertz { get; set; }
 
-    [PartField("Low-pass set for it", "Hz", Min = 10, Max = 40_000, Help = "Corner in the processor, the amplifier or its crossover.")]
+    [PartField("Low-pass set for it", "Hz", Min = 10, Max = 40_000, Help = "Corner in the processor, the amplifier or its crossover.", Fine = true)]
     public double? LowPassHertz { get; set; }
 }
 
@@ -187,52 +187,52 @@ public sealed class ProcessorData : PartData
     [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
     public double? FuseAmperes { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000)]
+    [PartField("Current when switched off", "mA", Max = 1_000, Fine = true)]
     public double? OffMilliamperes { get; set; }
 
-    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    [PartField("Turn-on input takes", "mA", Max = 2_000, Fine = true)]
     public double? RemoteInMilliamperes { get; set; }
 
-    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.")]
+    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.", Fine = true)]
     public double? RemoteOutMilliamperes { get; set; }
 
-    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.")]
+    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.", Fine = true)]
     public double? SettleSeconds { get; set; }
 
-    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
+    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000, Fine = true)]
     public double? OutputOhms { get; set; }
 
-    [PartField("Takes at its inputs", Help = "The analogue connectors.")]
+    [PartField("Takes at its inputs", Help = "The analogue connectors.", Fine = true)]
     public PortKind InputKind { get; set; } = PortKind.UnbalancedLine;
 
-    [PartField("Digital input")]
+    [PartField("Digital input", Fine = true)]
     public DigitalInput DigitalInput { get; set; }
 
-    [PartField("Input for full scale, most sensitive", "V", Min = 0.01, Max = 100)]
+    [PartField("Input for full scale, most sensitive", "V", Min = 0.01, Max = 100, Fine = true)]
     public double? InputMinVolts { get; set; }
 
-    [PartField("Input for full scale, least sensitive", "V", Min = 0.01, Max = 100, Help = "More clips.")]
+    [PartField("Input for full scale, least sensitive", "V", Min = 0.01, Max = 100, Help = "More clips.", Fine = true)]
     public double? InputMaxVolts { get; set; }
 
-    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000)]
+    [PartField("Input impedance", "Ω", Min = 1, Max = 1_000_000, Fine = true)]
     public double? InputOhms { get; set; }
 
-    [PartField("Gives at its outputs")]
+    [PartField("Gives at its outputs", Fine = true)]
     public PortKind OutputKind { get; set; } = PortKind.UnbalancedLine;
 
     [PartField("Largest output", "V", Min = 0.01, Max = 100)]
     public double? OutputVolts { get; set; }
 
-    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160, Fine = true)]
     public double? SignalToNoiseDecibels { get; set; }
 
-    [PartField("Sample rate inside", "kHz", Min = 8, Max = 768, Help = "Leave empty for an analogue device.")]
+    [PartField("Sample rate inside", "kHz", Min = 8, Max = 768, Help = "Leave empty for an analogue device.", Fine = true)]
     public double? SampleRateKilohertz { get; set; }
 
-    [PartField("Word length inside", "bits", Min = 8, Max = 64)]
+    [PartField("Word length inside", "bits", Min = 8, Max = 64, Fine = true)]
     public int? Bits { get; set; }
 
-    [PartField("Delay from input to output", "ms", Max = 1_000)]
+    [PartField("Delay from input to output", "ms", Max = 1_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
 }
 
@@ -259,37 +259,37 @@ public sealed class SourceData : PartData
     [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
     public double? FuseAmperes { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000)]
+    [PartField("Current when switched off", "mA", Max = 1_000, Fine = true)]
     public double? OffMilliamperes { get; set; }
 
-    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.")]
+    [PartField("Turn-on output may give", "mA", Min = 1, Max = 20_000, Help = "Leave empty when it has no such output.", Fine = true)]
     public double? RemoteOutMilliamperes { get; set; }
 
-    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.")]
+    [PartField("Steady after turn-on", "s", Max = 60, Help = "Until its output is quiet and can be switched through.", Fine = true)]
     public double? SettleSeconds { get; set; }
 
-    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000)]
+    [PartField("Output impedance", "Ω", Min = 1, Max = 100_000, Fine = true)]
     public double? OutputOhms { get; set; }
 
-    [PartField("Gives at its outputs")]
+    [PartField("Gives at its outputs", Fine = true)]
     public PortKind OutputKind { get; set; } = PortKind.UnbalancedLine;
 
-    [PartField("Gives", Help = "Warnings, navigation and telephone must be heard as before.")]
+    [PartField("Gives", Help = "Warnings, navigation and telephone must be heard as before.", Fine = true)]
     public SourceSounds Sounds { get; set; }
 
-    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160)]
+    [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160, Fine = true)]
     public double? SignalToNoiseDecibels { get; set; }
 
-    [PartField("Plays up to", "kHz", Min = 8, Max = 768, Help = "Highest sample rate.")]
+    [PartField("Plays up to", "kHz", Min = 8, Max = 768, Help = "Highest sample rate.", Fine = true)]
     public double? SampleRateKilohertz { get; set; }
 
-    [PartField("Plays up to, word length", "bits", Min = 1, Max = 64, Help = "1 for one-bit streams.")]
+    [PartField("Plays up to, word length", "bits", Min = 1, Max = 64, Help = "1 for one-bit streams.", Fine = true)]
     public int? Bits { get; set; }
 
-    [PartField("Codec on its way out", "kbit/s", Min = 8, Max = 10_000, Help = "Leave empty when nothing is thrown away.")]
+    [PartField("Codec on its way out", "kbit/s", Min = 8, Max = 10_000, Help = "Leave empty when nothing is thrown away.", Fine = true)]
     public double? CodecKilobitsPerSecond { get; set; }
 
-    [PartField("Delay to its output", "ms", Max = 5_000)]
+    [PartField("Delay to its output", "ms", Max = 5_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
 }
 
@@ -368,7 +368,7 @@ public sealed class LightingData : PartData
     [PartField("Maker's fuse", "A", Min = 0.5, Max = 100)]
     public double? FuseAmperes { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000)]
+    [PartField("Current when switched off", "mA", Max = 1_000, Fine = true)]
     public double? OffMilliamperes { get; set; }
 
     [PartField("Strip voltage", "V", Min = 5, Max = 24, Help = "5, 12 or 24 V.")]
@@ -380,13 +380,13 @@ public sealed class LightingData : PartData
     [PartField("LEDs per metre", "1/m", Min = 1, Max = 1_000)]
     public double? LedsPerMeter { get; set; }
 
-    [PartField("LEDs in the shortest piece", Min = 1, Max = 24, Help = "Between two cutting marks: 1 at 5 V, usually 3 at 12 V and 6 or 7 at 24 V.")]
+    [PartField("LEDs in the shortest piece", Min = 1, Max = 24, Help = "Between two cutting marks: 1 at 5 V, usually 3 at 12 V and 6 or 7 at 24 V.", Fine = true)]
     public int? LedsPerSegment { get; set; }
 
     [PartField("Set by")]
     public LedDrive Drive { get; set; }
 
-    [PartField("Fed at so many points", Min = 1, Max = 64, Help = "1: one end. 2: both ends. More: evenly between as well.")]
+    [PartField("Fed at so many points", Min = 1, Max = 64, Help = "1: one end. 2: both ends. More: evenly between as well.", Fine = true)]
     public int? FeedPoints { get; set; }
 
     [PartField("Its light is seen")]
@@ -448,28 +448,28 @@ public sealed class AccessoryData : PartData
     [PartField("Maker's fuse", "A", Min = 0.5, Max = 200)]
     public double? FuseAmperes { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000)]
+    [PartField("Current when switched off", "mA", Max = 1_000, Fine = true)]
     public double? OffMilliamperes { get; set; }
 
     [PartField("Is a", Help = "Cameras that record and detection devices are ruled by local law.")]
     public AccessoryKind Use { get; set; } = AccessoryKind.Other;
 
-    [PartField("Current while it watches the parked car", "mA", Max = 5_000, Help = "0 for one that sleeps with the car.")]
+    [PartField("Current while it watches the parked car", "mA", Max = 5_000, Help = "0 for one that sleeps with the car.", Fine = true)]
     public double? ParkedMilliamperes { get; set; }
 
-    [PartField("Switches itself off at", "V", Min = 10, Max = 13, Help = "The cut-off that saves the battery.")]
+    [PartField("Switches itself off at", "V", Min = 10, Max = 13, Help = "The cut-off that saves the battery.", Fine = true)]
     public double? CutOffVolts { get; set; }
 
-    [PartField("Turn-on input takes", "mA", Max = 2_000)]
+    [PartField("Turn-on input takes", "mA", Max = 2_000, Fine = true)]
     public double? RemoteInMilliamperes { get; set; }
 
-    [PartField("Relay: coil", "Ω", Min = 5, Max = 2_000)]
+    [PartField("Relay: coil", "Ω", Min = 5, Max = 2_000, Fine = true)]
     public double? RelayCoilOhms { get; set; }
 
-    [PartField("Relay: contact carries", "A", Min = 0.1, Max = 200)]
+    [PartField("Relay: contact carries", "A", Min = 0.1, Max = 200, Fine = true)]
     public double? RelayContactAmperes { get; set; }
 
-    [PartField("Relay: coil suppression")]
+    [PartField("Relay: coil suppression", Fine = true)]
     public CoilSuppression Suppression { get; set; }
 }
 
@@ -485,6 +485,6 @@ public sealed class CapacitorData : PartData
     [PartField("Stands up to", "V", Min = 6, Max = 100, Help = "Above its rating it can burst.")]
     public double? RatedVolts { get; set; }
 
-    [PartField("Current when switched off", "mA", Max = 1_000, Help = "Its display and its leakage.")]
+    [PartField("Current when switched off", "mA", Max = 1_000, Help = "Its display and its leakage.", Fine = true)]
     public double? OffMilliamperes { get; set; }
 }

@@ -16,4 +16,7 @@ public sealed class PartFieldAttribute(string label, string unit = "") : Attribu
     public double Max { get; init; } = 1_000_000;
 
     public string Help { get; init; } = "";
+
+    /// <summary>Whether only levels, turn-on and drain need it: folded in forms, left out of what the client reads.</summary>
+    public bool Fine { get; init; }
 }

@@ -71,6 +71,8 @@ public sealed partial class PartField(PropertyInfo property, PartFieldAttribute 
 
     public string Help => description.Help;
 
+    public bool IsFine => description.Fine;
+
     private string Tail => Unit.Length > 0 ? " " + Unit : "";
 
     public double Min => description.Min;

@@ -23,10 +23,20 @@ public sealed class TechnicalFieldsTests : ComponentTest
         var form = Form(PartData.Empty(kind));
 
         var labels = form.FindAll("label").Select(label => label.TextContent).ToList();
-        Assert.Equal(PartKinds.Of(kind).Fields.Select(field => field.Label), labels);
+        // What only levels, turn-on and drain need is folded behind the rest.
+        var inOrder = PartKinds.Of(kind).Fields.OrderBy(field => field.IsFine).ToList();
+        Assert.Equal(inOrder.Select(field => field.Label), labels);
         Assert.Equal(
-            PartKinds.Of(kind).Fields.Where(field => field.IsNumber).Select(field => field.Unit),
+            inOrder.Where(field => field.IsNumber).Select(field => field.Unit),
             form.FindAll(".input-unit").Select(unit => unit.TextContent.Trim()));
+    }
+
+    [Fact]
+    public void The_fold_opens_where_something_in_it_is_known_or_refused()
+    {
+        Assert.False(Form(new AmplifierData()).Find("details.fine-fields").HasAttribute("open"));
+        Assert.True(Form(new AmplifierData { DampingFactor = 200 }).Find("details.fine-fields").HasAttribute("open"));
+        Assert.Empty(Form(PartData.Empty(PartKind.Treatment)).FindAll("details.fine-fields"));
     }
 
     [Fact]

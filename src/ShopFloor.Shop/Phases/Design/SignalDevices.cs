@@ -19,9 +19,6 @@ internal static class SignalDevices
 
     public static string Output(int number) => string.Create(CultureInfo.InvariantCulture, $"out{number + 1}");
 
-    public static string NameOf(JobPart part, int unit) =>
-        SignalPorts.Units(part) > 1 ? string.Create(CultureInfo.InvariantCulture, $"{part.Name} ({unit + 1} of {SignalPorts.Units(part)})") : part.Name;
-
     /// <summary>The continuous ratings that are known; of an amplifier with a bridged one alone, half of it into half the load, which is what each of the two gives then.</summary>
     public static List<RatedPower> Ratings(AmplifierData data)
     {
@@ -38,7 +35,7 @@ internal static class SignalDevices
     public static AmplifierDevice Amplifier(JobPart part, AmplifierData data, int unit) => new()
     {
         Id = IdOf(part, unit),
-        Name = NameOf(part, unit),
+        Name = SignalPorts.NameOfUnit(part, unit),
         Inputs = [.. Numbers(data.Channels ?? 0).Select(number => new SignalPort { Id = Input(number), Name = Named("input", number), Kind = data.InputKind, Ohms = data.InputOhms })],
         Outputs = [.. Numbers(data.Channels ?? 0).Select(number => new SignalPort { Id = Output(number), Name = Named("output", number), Kind = PortKind.SpeakerLevel })],
         RatedPowers = Ratings(data),
@@ -56,7 +53,7 @@ internal static class SignalDevices
         JobPart part, ProcessorData data, int unit, IReadOnlySet<string> digital, IReadOnlyDictionary<string, ImageSide> sides, IReadOnlyList<PortBand> bands) => new()
     {
         Id = IdOf(part, unit),
-        Name = NameOf(part, unit),
+        Name = SignalPorts.NameOfUnit(part, unit),
         Inputs =
         [
             .. Numbers(data.Inputs ?? 0).Select(number => digital.Contains(Input(number)) && KindOf(data.DigitalInput) is { } kind
@@ -80,7 +77,7 @@ internal static class SignalDevices
     public static SourceDevice Source(JobPart part, SourceData data, int unit) => new()
     {
         Id = IdOf(part, unit),
-        Name = NameOf(part, unit),
+        Name = SignalPorts.NameOfUnit(part, unit),
         Outputs =
         [
             .. new[] { (0, "left", ImageSide.Left), (1, "right", ImageSide.Right) }.Select(end => new SignalPort
@@ -107,7 +104,7 @@ internal static class SignalDevices
     public static DriverDevice Driver(JobPart part, LoudspeakerData data, int unit, double? lowestHertz) => new()
     {
         Id = IdOf(part, unit),
-        Name = NameOf(part, unit),
+        Name = SignalPorts.NameOfUnit(part, unit),
         Coils = SignalPorts.Coils(data),
         CoilOhms = data.NominalOhms ?? 0,
         CoilMinimumOhms = data.MinimumOhms,

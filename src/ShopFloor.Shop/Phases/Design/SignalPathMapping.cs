@@ -70,7 +70,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
                 if (SignalDevices.IdOf(part, unit) == device)
                 {
                     var side = part.Data is SourceData ? port == SignalDevices.Output(0) ? "left" : "right" : $"output {port[3..]}";
-                    return $"{SignalDevices.NameOf(part, unit)}, {side}";
+                    return $"{SignalPorts.NameOfUnit(part, unit)}, {side}";
                 }
             }
         }
@@ -162,7 +162,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             var inputs = SignalPorts.Inputs(part, SignalKind.Sound) / SignalPorts.Units(part);
             made.AddRange(Enumerable.Range(0, inputs).Select(input => FromCar(part, unit, input)));
             Findings.Add(new Finding(
-                "car-sound-assumed", Severity.Note, SignalDevices.IdOf(part, unit), SignalDevices.NameOf(part, unit), "No source is on the parts list; it is taken as fed by the car's own radio, whose levels are not known.",
+                "car-sound-assumed", Severity.Note, SignalDevices.IdOf(part, unit), SignalPorts.NameOfUnit(part, unit), "No source is on the parts list; it is taken as fed by the car's own radio, whose levels are not known.",
                 "Put the source or the interface on the parts list.", SignalDefaults.CommonPractice));
         }
     }

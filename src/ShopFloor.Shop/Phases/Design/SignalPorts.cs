@@ -55,10 +55,18 @@ public static class SignalPorts
     public static string NameOfLoudspeaker(JobPart part, int input, CoilUse use)
     {
         var coils = part.Data is LoudspeakerData data ? Coils(data) : 1;
-        var units = Units(part);
-        var name = units > 1 ? string.Create(CultureInfo.InvariantCulture, $"{part.Name} ({(input / coils) + 1} of {units})") : part.Name;
+        var name = NameOfUnit(part, input / coils);
         return coils > 1 && use == CoilUse.OneCoil ? string.Create(CultureInfo.InvariantCulture, $"{name}, coil {(input % coils) + 1}") : name;
     }
+
+    /// <summary>One unit of a line. A pair of loudspeakers is told apart by its sides, as the trade does; a number says nothing about where it sits.</summary>
+    public static string NameOfUnit(JobPart part, int unit) => (Units(part), part.Kind, ZoneOf(part, unit)) switch
+    {
+        (1, _, _) => part.Name,
+        (2, PartKind.Loudspeaker, { } zone) when zone.EndsWith("-left", StringComparison.Ordinal) => $"{part.Name}, left",
+        (2, PartKind.Loudspeaker, { } zone) when zone.EndsWith("-right", StringComparison.Ordinal) => $"{part.Name}, right",
+        var (units, _, _) => string.Create(CultureInfo.InvariantCulture, $"{part.Name} ({unit + 1} of {units})"),
+    };
 
     /// <summary>"Amplifier, output 3"; bridged outputs are named by their pair.</summary>
     public static string NameOfOutput(JobPart part, int output) => part.Data switch

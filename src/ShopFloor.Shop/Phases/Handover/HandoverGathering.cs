@@ -88,11 +88,11 @@ internal static class HandoverGathering
     /// <summary>A cable the plan put on the list names its run before the colon.</summary>
     private static string RunOf(JobPart cable) => cable.PlanRunId.Length > 0 ? cable.Place.Split(':')[0] : PlaceOf(cable);
 
-    /// <summary>Technical data without the words on how to use it, which stand in their own section.</summary>
+    /// <summary>Technical data without the words on how to use it, which stand in their own section, and without what only the bench needs.</summary>
     private static string DataOf(JobPart part) => string.Join(
         ", ",
         PartKinds.Of(part.Kind).Fields
-            .Where(field => field.Name != nameof(SourceData.HowToUse))
+            .Where(field => field.Name != nameof(SourceData.HowToUse) && !field.IsFine)
             .Select(field => (field.Label, Text: field.Show(part.Data)))
             .Where(pair => pair.Text.Length > 0)
             .Select(pair => $"{pair.Label} {pair.Text}"));

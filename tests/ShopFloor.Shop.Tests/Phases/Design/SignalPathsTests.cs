@@ -54,7 +54,7 @@ public sealed class SignalPathsTests : IAsyncLifetime
     {
         await WholeAsync();
 
-        var row = (await ViewAsync()).Channels.Single(found => found.Drivers == "Tweeter (1 of 2)");
+        var row = (await ViewAsync()).Channels.Single(found => found.Drivers == "Tweeter, left");
 
         // 4 V of the processor over 100 Ω and 20 kΩ.
         Assert.Equal(4 * 20_000.0 / 20_100, row.Levels.Loudest!.InputVolts!.Value, 6);
@@ -130,7 +130,7 @@ public sealed class SignalPathsTests : IAsyncLifetime
         Assert.Contains(view.Findings, finding => finding is { Code: "format-reduced", Severity: Severity.Note });
         // 80 Hz low-pass: the woofer's tone is 50 Hz, not 1 kHz. 3 kHz high-pass: 5 kHz lies less than an octave above it, so twice 3 kHz.
         Assert.Equal(40, view.Channels.Single(row => row.Drivers == "Woofer").Levels.Step!.ToneHertz);
-        Assert.Equal(6_000, view.Channels.Single(row => row.Drivers == "Tweeter (1 of 2)").Levels.Step!.ToneHertz);
+        Assert.Equal(6_000, view.Channels.Single(row => row.Drivers == "Tweeter, left").Levels.Step!.ToneHertz);
     }
 
     [Fact]
@@ -141,7 +141,7 @@ public sealed class SignalPathsTests : IAsyncLifetime
 
         var finding = (await ViewAsync()).Findings.First(found => found.Code == "high-pass-missing");
 
-        Assert.Equal((Severity.Stop, "Tweeter (1 of 2)"), (finding.Severity, finding.Subject));
+        Assert.Equal((Severity.Stop, "Tweeter, left"), (finding.Severity, finding.Subject));
         Assert.Contains((await _shop.Get<DeliveryGate>().ReportAsync(_shop.Desk, _job, None)).Standing, gated => gated.Finding.Code == "high-pass-missing");
     }
 

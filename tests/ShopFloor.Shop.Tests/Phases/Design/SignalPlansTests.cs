@@ -40,7 +40,7 @@ public sealed class SignalPlansTests : IAsyncLifetime
     {
         await FeedAsync(_tweeters, 0, 0, length: 5, awg: "16");
 
-        var row = Speaker(await ViewAsync(), "Tweeter (1 of 2)");
+        var row = Speaker(await ViewAsync(), "Tweeter, left");
 
         // ASTM B258: a gauge n is 0.127 mm · 92^((36 − n)/39) across; copper 0.017241 Ω·mm²/m at 20 °C (IACS), 2 % for stranding.
         var across = 0.127 * Math.Pow(92, (36 - 16) / 39.0);
@@ -59,8 +59,8 @@ public sealed class SignalPlansTests : IAsyncLifetime
 
         var view = await ViewAsync();
 
-        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-left"), Speaker(view, "Tweeter (1 of 2)").LengthMeters);
-        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-right"), Speaker(view, "Tweeter (2 of 2)").LengthMeters);
+        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-left"), Speaker(view, "Tweeter, left").LengthMeters);
+        Assert.Equal(VehicleZones.SuggestedRunMeters(VehicleZones.BootFloorRight, "pillar-right"), Speaker(view, "Tweeter, right").LengthMeters);
         Assert.Contains(view.Findings, finding => finding.Code == "link-length-suggested");
     }
 
@@ -131,8 +131,8 @@ public sealed class SignalPlansTests : IAsyncLifetime
         var view = await ViewAsync();
 
         Assert.Equal("Four-channel amplifier, output 1", Speaker(view, "Woofer").From);
-        Assert.Equal("Four-channel amplifier, output 2", Speaker(view, "Tweeter (1 of 2)").From);
-        Assert.Equal("Four-channel amplifier, output 4", Speaker(view, "Tweeter (2 of 2)").From);
+        Assert.Equal("Four-channel amplifier, output 2", Speaker(view, "Tweeter, left").From);
+        Assert.Equal("Four-channel amplifier, output 4", Speaker(view, "Tweeter, right").From);
         Assert.Equal(0, (await Links.SuggestAsync(_shop.Desk, _job, SignalKind.Sound, None)).Must());
     }
 
@@ -151,7 +151,7 @@ public sealed class SignalPlansTests : IAsyncLifetime
         var line = Assert.Single(await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None), row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal));
         // 5 m and 0.3 m for the ends, up to the half metre.
         Assert.Equal(("Loudspeaker cable 4 mm²", 5.5m), (line.Name, line.Quantity));
-        var row = Speaker(await ViewAsync(), "Tweeter (1 of 2)");
+        var row = Speaker(await ViewAsync(), "Tweeter, left");
         Assert.True(row.OnList);
         Assert.Equal(4, row.Conductor!.AreaSquareMillimeters);
         Assert.Equal(5.3, Assert.Single((await ViewAsync()).Cuts.Pieces).CutMeters, 9);
@@ -200,7 +200,7 @@ public sealed class SignalPlansTests : IAsyncLifetime
         var view = await ViewAsync();
 
         Assert.Contains(view.Findings, finding => finding.Code == "signal-source-gone");
-        Assert.Null(Speaker(view, "Tweeter (1 of 2)").Result);
+        Assert.Null(Speaker(view, "Tweeter, left").Result);
     }
 
     private static SpeakerRow Speaker(SignalPlanView view, string name) => view.Speakers.Single(row => row.Name == name);
