@@ -75,6 +75,9 @@ public sealed record ElectricalSettingsForm
     [Display(Name = "Continuous load over fuse rating (%)")]
     public double LoadingPercent { get; set; } = ElectricalDefaults.ContinuousLoading * 100;
 
+    [Display(Name = "Fuse rating lost for each °C above 25 °C (%)")]
+    public double FuseLossPercentPerCelsius { get; set; }
+
     [Display(Name = "Distribution sits in")]
     public string DistributionZone { get; set; } = VehicleZones.BootFloorLeft;
 
@@ -102,6 +105,7 @@ public sealed record ElectricalSettingsForm
         .Range(MaxDropPercent, nameof(MaxDropPercent), "The voltage drop", 0.1, 20, "%")
         .Range(CabinCelsius, nameof(CabinCelsius), "The temperature", -40, 150, "°C")
         .Range(BundledConductors, nameof(BundledConductors), "The number of bundled cables", 1, 100, "")
+        .Range(FuseLossPercentPerCelsius, nameof(FuseLossPercentPerCelsius), "The fuse rating lost per °C", 0, 0.5, "%")
         .Range(LoadingPercent, nameof(LoadingPercent), "The loading", 50, 100, "%")
         .Range(BodyMilliohms, nameof(BodyMilliohms), "The body's resistance", 0, 100, "mΩ")
         .Range(BaseLoadAmperes, nameof(BaseLoadAmperes), "The car's own current", 0, 500, "A")

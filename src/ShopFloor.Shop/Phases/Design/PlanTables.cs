@@ -55,6 +55,7 @@ public static class PlanTables
             MaxDropPercent = settings.MaxDropPercent,
             DropBasis = DropBasis.MusicCurrent,
             ContinuousLoading = settings.LoadingPercent / 100,
+            FuseDeratingPerCelsius = settings.FuseLossPercentPerCelsius / 100,
         };
     }
 

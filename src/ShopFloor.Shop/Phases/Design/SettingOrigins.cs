@@ -18,6 +18,7 @@ public static class SettingOrigins
         [nameof(ElectricalSettingsForm.CabinCelsius)] = $"A closed car in the sun: {ElectricalDefaults.CommonPractice}.",
         [nameof(ElectricalSettingsForm.BundledConductors)] = "One cable on its own. 33 CFR 183.425 note 2 counts three or more.",
         [nameof(ElectricalSettingsForm.LoadingPercent)] = "Fuse makers' selection guides: 75 to 80 %.",
+        [nameof(ElectricalSettingsForm.FuseLossPercentPerCelsius)] = "In hot surroundings a fuse opens sooner. 0.2 % is a derating guide for small fuses; 0 leaves the margin to the loading above.",
         [nameof(ElectricalSettingsForm.BranchFusesAtDistribution)] = "A fused distribution; without one, each branch wants its fuse within the distance of 33 CFR 183.455(b).",
         [nameof(ElectricalSettingsForm.Return)] = $"Through the body: {ElectricalDefaults.CommonPractice}.",
         [nameof(ElectricalSettingsForm.BodyMilliohms)] = $"Empty takes {ElectricalDefaults.BodyReturnOhms * 1000:0.#} mΩ, from memory. Measure the drop under load.",

@@ -43,6 +43,21 @@ public sealed class PlanChoicesTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Fuses_in_hot_surroundings_are_rerated_when_the_plan_says_so()
+    {
+        var plain = RunOf(await ViewAsync(), _amplifier);
+        await SetAsync(form => (form.FuseLossPercentPerCelsius, form.CabinCelsius) = (0.5, 65));
+
+        var hot = RunOf(await ViewAsync(), _amplifier);
+
+        // kT = 1 − 0.005 · (65 − 25) = 0.8: a quarter more than at 25 °C.
+        Assert.Equal(plain.MinimumFuseAmperes / 0.8, hot.MinimumFuseAmperes, 9);
+        Assert.True(hot.Fuse!.RatingAmperes >= hot.MinimumFuseAmperes);
+        var refused = await Plans.EditSettingsAsync(_shop.Desk, _job, (await ViewAsync()).SettingsVersion, new ElectricalSettingsForm { FuseLossPercentPerCelsius = 2 }, None);
+        Assert.Equal(nameof(ElectricalSettingsForm.FuseLossPercentPerCelsius), Assert.Single(refused.Problems).Field);
+    }
+
+    [Fact]
     public async Task A_table_that_starts_warmer_than_the_assumed_insulation_is_refused_at_the_insulation()
     {
         // FAA AC 43.13-1B table 11-9 has the 105 °C column only; the assumption is 80 °C.
