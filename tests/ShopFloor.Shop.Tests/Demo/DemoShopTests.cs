@@ -45,6 +45,17 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
     }
 
     [Fact]
+    public async Task Nothing_in_the_story_lies_in_the_future_even_when_it_is_told_at_night()
+    {
+        var (clocks, trail) = await _shop.Store.ReadAsync(
+            async db => ((await db.TimeEntries.ToListAsync()).ConvertAll(entry => entry.StartedAt), (await db.AuditEntries.ToListAsync()).ConvertAll(entry => entry.At)), CancellationToken.None);
+
+        Assert.NotEmpty(clocks);
+        Assert.All(clocks, at => Assert.True(at <= filled.Told, $"{at} is after {filled.Told}"));
+        Assert.All(trail, at => Assert.True(at <= filled.Told, $"{at} is after {filled.Told}"));
+    }
+
+    [Fact]
     public async Task The_trail_of_the_whole_story_is_whole()
     {
         Assert.Null(await _shop.Store.ReadAsync(
@@ -82,9 +93,13 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
     {
         public TestShop Shop { get; } = new();
 
+        public DateTimeOffset Told { get; private set; }
+
         public async Task InitializeAsync()
         {
-            await DemoShop.MakeAsync(Shop.Folder, BlankPrint.Add, Shop.Time.GetUtcNow(), CancellationToken.None);
+            // Told in the middle of a night: the working hours of that day are still to come.
+            Told = new DateTimeOffset(Shop.Time.GetUtcNow().UtcDateTime.Date, TimeSpan.Zero).AddHours(1.5);
+            await DemoShop.MakeAsync(Shop.Folder, BlankPrint.Add, Told, CancellationToken.None);
             await Shop.InitializeAsync();
         }
 
