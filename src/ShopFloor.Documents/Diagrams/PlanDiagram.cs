@@ -100,7 +100,8 @@ public static class PlanDiagram
         }
     }
 
-    private static FeedMark StateOf(ElectricalPlanView plan, PlanRun run) => MarkOf(plan, run.Place.RunId) ?? new FeedMark(FeedMarkKind.Fine, "");
+    // What was not sized, such as a load on a circuit of the car, was not judged either.
+    private static FeedMark? StateOf(ElectricalPlanView plan, PlanRun run) => MarkOf(plan, run.Place.RunId) ?? (run.Sizing is null ? null : new FeedMark(FeedMarkKind.Fine, ""));
 
     /// <summary>Both ways a size is written: the gauge and its copper.</summary>
     public static string SizeText(ConductorSize size, UnitText text) => SizeText(size.Label, size.AreaSquareMillimeters, text);
