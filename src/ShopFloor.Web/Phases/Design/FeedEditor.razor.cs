@@ -1,5 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
+using Microsoft.JSInterop;
 using ShopFloor.Documents.Diagrams;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -28,6 +30,8 @@ public sealed partial class FeedEditor : IDisposable
     private string _previewOf = "";
     private string _target = "";
     private string _name = "";
+    private ElementReference _chosen;
+    private bool _toField;
     private bool _moving;
     private bool _renaming;
     private bool _refused;
@@ -51,6 +55,8 @@ public sealed partial class FeedEditor : IDisposable
     [CascadingParameter] private Viewer Viewer { get; set; } = default!; // Panels are behind the sign-in.
 
     [Inject] private FeedEditing Editing { get; set; } = default!; // Injected.
+
+    [Inject] private IJSRuntime Js { get; set; } = default!; // Injected.
 
     [Inject] private PartsList Parts { get; set; } = default!; // Injected.
 
@@ -99,6 +105,25 @@ public sealed partial class FeedEditor : IDisposable
 
         _steps = MayEdit ? Editing.Steps(Viewer.Actor, JobId) : _steps;
     }
+
+    // What M and F2 ask for is answered in a field: keys typed on the outline would mean something else.
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (_toField && (_moving || _renaming))
+        {
+            _toField = false;
+            try
+            {
+                await Js.InvokeVoidAsync("feedAsk", _chosen);
+            }
+            catch (JSDisconnectedException)
+            {
+                // The page was left meanwhile.
+            }
+        }
+    }
+
+    private Task LeaveAsync(KeyboardEventArgs key) => key.Key == "Escape" && (_moving || _renaming) ? DoAsync(FeedCommand.Cancel) : Task.CompletedTask;
 
     private static string Capital(string words) => words.Length == 0 ? words : char.ToUpper(words[0], CultureInfo.CurrentCulture) + words[1..];
 
@@ -152,8 +177,12 @@ public sealed partial class FeedEditor : IDisposable
 
     private async Task TargetAsync(string source)
     {
-        _target = source;
-        _preview = source.Length > 0 && Row is { } row ? await PreviewAsync(row.Id, source) : "";
+        (_target, _preview) = (source, "");
+        var words = source.Length > 0 && Row is { } row ? await PreviewAsync(row.Id, source) : "";
+        if (_target == source)
+        {
+            _preview = words; // else something else was chosen meanwhile
+        }
     }
 
     private async Task DoAsync(FeedCommand command)
@@ -178,7 +207,7 @@ public sealed partial class FeedEditor : IDisposable
                 break;
             case FeedCommand.Move when row.Moves:
                 StopAsking();
-                _moving = true;
+                _moving = _toField = true;
                 break;
             case FeedCommand.Cut when row.Moves:
                 _cut = row.Id;
@@ -266,7 +295,7 @@ public sealed partial class FeedEditor : IDisposable
         StopAsking();
         if (await Parts.ForEditAsync(Viewer.Actor, part, _ended.Token) is { } form)
         {
-            (_renaming, _name) = (true, form.Details.Name);
+            (_renaming, _toField, _name) = (true, true, form.Details.Name);
         }
     }
 
@@ -279,6 +308,7 @@ public sealed partial class FeedEditor : IDisposable
         if (outcome.Succeeded)
         {
             StopAsking();
+            _tree?.FocusChosen();
             await Changed.InvokeAsync();
         }
     }

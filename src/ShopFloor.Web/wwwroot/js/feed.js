@@ -137,6 +137,9 @@
     }
   });
 
+  // Puts the focus into the field that asks something about the chosen line.
+  window.feedAsk = chosen => chosen?.querySelector("select, input")?.focus();
+
   // Brings the chosen node of the drawing into its window, without moving the page.
   window.feedReveal = mark => {
     const view = mark?.closest("[data-feed-scroll]");
