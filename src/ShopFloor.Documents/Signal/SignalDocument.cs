@@ -48,7 +48,7 @@ public static class SignalDocument
             new Paragraph($"Load: nominal, and the lowest over the band in brackets. Has: what the amplifier gives into it. Bears: what its loudspeakers bear for long.{(view.Unused.Count > 0 ? $" Free: {string.Join("; ", view.Unused)}." : "")}") { Secondary = true });
         yield return new Section(
             "Gain sheet",
-            new Caution(CautionKind.Caution, SoundExposure.Caution + " Take the loudspeakers off the terminals while you set a gain."),
+            new Caution(CautionKind.Caution, SoundExposure.Caution),
             NumberedSteps.From(GainSteps.All(text, view.Input?.GainOverlapDecibels ?? 0)),
             new Table(
                 [new Column("Channel", Width: 2.2), Column.Number("Tone"), Column.Number("Level"), Column.Number("Volts AC"), Column.Number("Power"), Column.Number("Control at"), new Column("Clips first", Width: 2), Column.Number("Signal to noise"), "Done"],

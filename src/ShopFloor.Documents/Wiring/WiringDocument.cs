@@ -72,7 +72,7 @@ public static class WiringDocument
 
         if (schedule.Spares.Count > 0)
         {
-            yield return new Section("Spares to leave in the car", Bullets.From(schedule.Spares.Select(fuse => $"{text.Amperes(fuse.RatingAmperes)}, {fuse.Form}")),
+            yield return new Section("Spares to leave in the car", new Paragraph(string.Join("; ", schedule.Spares.Select(fuse => $"{text.Amperes(fuse.RatingAmperes)} {fuse.Form}")) + "."),
                 new Paragraph("One of each fuse that is changed by hand. A bolted fuse opens for a fault that is to be found first (common practice, no source).") { Secondary = true });
         }
     }
