@@ -102,6 +102,20 @@ public sealed class FeedTreeTests : ComponentTest
         Assert.Equal("Amplifier", ChosenName(tree));
     }
 
+    [Fact]
+    public void A_fold_over_the_chosen_line_stays_when_the_page_is_drawn_again()
+    {
+        var amplifier = _plan.Load("Amplifier", 50);
+        var tree = Tree();
+        Show(tree, amplifier);
+        tree.Find(".feed-twist").Click();
+        Assert.DoesNotContain("Amplifier", tree.Markup, StringComparison.Ordinal);
+
+        Show(tree, amplifier);
+
+        Assert.DoesNotContain("Amplifier", tree.Markup, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("m", false, FeedCommand.Move)]
     [InlineData("x", true, FeedCommand.Cut)]

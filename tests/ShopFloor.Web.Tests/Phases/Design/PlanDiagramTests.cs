@@ -39,6 +39,21 @@ public sealed class PlanDiagramTests
     }
 
     [Fact]
+    public void What_was_sized_without_a_finding_is_fine_and_what_was_not_sized_is_not()
+    {
+        var plan = new SomePlan();
+        plan.Load("Amplifier", 50);
+        plan.Hang(plan.Load("Lamp", 1), FeedSources.VehicleCircuit);
+
+        var loads = PlanDiagram.ForEditing(plan.View(), Text).SelectMany(Below).ToDictionary(node => node.Label);
+
+        Assert.NotNull(loads["Amplifier"].Mark);
+        Assert.Null(loads["Lamp"].Mark);
+
+        static IEnumerable<FeedNode> Below(FeedNode node) => node.Runs.SelectMany(run => Below(run.To).Prepend(run.To));
+    }
+
+    [Fact]
     public void What_is_not_placed_stands_apart_in_the_edited_drawing_as_in_the_outline()
     {
         var plan = new SomePlan();
