@@ -1,14 +1,19 @@
 // The number pad of a measured value and its verdict. Works without the circuit and without the server: limits stand in the page.
 (() => {
   "use strict";
-  const read = text => /^\s*\d+([.,]\d*)?/.test(text) ? Number.parseFloat(text.replace(",", ".")) : NaN;
-  const write = (value, unit) => `${value.toLocaleString([], { minimumFractionDigits: unit === "V" ? 2 : 0, maximumFractionDigits: unit === "V" ? 2 : 1 })}\u00a0${unit}`;
+  // As the server reads it: what could be a thousand as well as a decimal is not judged here.
+  const read = text => /^\s*\d+([.,]\d*)?\s*(V|mA)?\s*$/.test(text) && !/^\s*[1-9]\d{0,2},\d{3}\s*(V|mA)?\s*$/.test(text) ? Number.parseFloat(text.replace(",", ".")) : NaN;
+  // With the decimal sign of the row beside it, which the server wrote.
+  const write = (row, value) => {
+    const { unit, decimal } = row.dataset, shown = unit === "V" ? value.toFixed(2) : String(Math.round(value * 10) / 10);
+    return `${shown.replace(".", decimal || ".")}\u00a0${unit}`;
+  };
   const limit = text => text === undefined || text === "" ? NaN : Number(text);
 
   function verdict(row, value) {
-    const { unit } = row.dataset, lowest = limit(row.dataset.lowest), highest = limit(row.dataset.highest);
-    if (value < lowest) return { kind: "outside", words: `${write(lowest - value, unit)} too low` };
-    if (value > highest) return { kind: "outside", words: `${write(value - highest, unit)} too high` };
+    const lowest = limit(row.dataset.lowest), highest = limit(row.dataset.highest);
+    if (value < lowest) return { kind: "outside", words: `${write(row, lowest - value)} too low` };
+    if (value > highest) return { kind: "outside", words: `${write(row, value - highest)} too high` };
     return { kind: "within", words: "within limits" };
   }
 
@@ -23,7 +28,7 @@
     const value = read(row.querySelector("[data-measure-field]").value);
     if (Number.isNaN(value)) return say(row, "", "");
     const found = verdict(row, value);
-    say(row, found.kind, `${write(value, row.dataset.unit)}: ${found.words}`);
+    say(row, found.kind, `${write(row, value)}: ${found.words}`);
   }
 
   document.addEventListener("input", event => {
@@ -50,7 +55,7 @@
     const row = sent.closest("[data-measure]"), field = row.querySelector("[data-measure-field]"), value = read(field.value);
     if (Number.isNaN(value)) return;
     const found = verdict(row, value);
-    say(row, found.kind, `Kept: ${write(value, row.dataset.unit)}, ${found.words}`);
+    say(row, found.kind, `Kept: ${write(row, value)}, ${found.words}`);
     field.value = "";
     const pad = row.querySelector("details.measure-entry");
     if (pad) { pad.open = false; pad.querySelector("summary").focus(); }
