@@ -1,5 +1,6 @@
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Web.Components;
+using ShopFloor.Web.Layout;
 
 namespace ShopFloor.Web.Catalogue;
 
@@ -17,7 +18,7 @@ public static class FieldScales
         ["W/m"] = new("W/ft", "watts per foot", 1 / MetersPerFoot, 2),
         ["kg/m²"] = new("lb/ft²", "pounds per square foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot), 3),
         ["kg/m³"] = new("lb/ft³", "pounds per cubic foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot * MetersPerFoot), 2),
-        ["°C"] = new("°F", "degrees Fahrenheit", 1 / 1.8, 0, -32 / 1.8),
+        ["°C"] = Scales.Fahrenheit,
     };
 
     public static UnitScale Metric(PartField field) => new(field.Unit, field.Unit, 1, field.ValueType == typeof(int) ? 0 : 3);

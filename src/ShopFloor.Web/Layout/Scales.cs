@@ -16,6 +16,10 @@ public static class Scales
     public static readonly UnitScale Volts = new("V", "volts", 1, 2);
     public static readonly UnitScale Amperes = new("A", "amperes", 1, 2);
     public static readonly UnitScale AmpereHours = new("Ah", "ampere-hours", 1, 1);
+    public static readonly UnitScale Celsius = new("°C", "degrees Celsius", 1, 0);
+    public static readonly UnitScale Fahrenheit = new("°F", "degrees Fahrenheit", 1 / 1.8, 0, -32 / 1.8);
+    public static readonly UnitScale Decibels = new("dB", "decibels", 1, 2);
+    public static readonly UnitScale Milliohms = new("mΩ", "milliohms", 1, 2);
     public static readonly UnitScale Percent = new("%", "percent", 1, 1);
 
     /// <summary>Plain counts of something.</summary>

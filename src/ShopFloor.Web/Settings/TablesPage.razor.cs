@@ -10,8 +10,6 @@ namespace ShopFloor.Web.Settings;
 
 public sealed partial class TablesPage : IDisposable
 {
-    private static readonly UnitScale Celsius = new("°C", "degrees Celsius", 1, 0);
-    private static readonly UnitScale Fahrenheit = new("°F", "degrees Fahrenheit", 1 / 1.8, 0, -32 / 1.8);
     private readonly CancellationTokenSource _ended = new();
     private readonly FormProblems _problems = new();
     private readonly FieldGate _gate = new();
