@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using ShopFloor.Documents;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Vehicles;
@@ -55,7 +56,7 @@ internal static class KeptSheet
         row.Point.Unit,
         row.Point.Lowest,
         row.Point.Highest,
-        Limits = $"Predicted {MeasuredWords.Predicted(row.Point)}, accepted {MeasuredWords.Accepted(row.Point)}",
+        Limits = $"Predicted {MeasuredWords.Predicted(row.Point.Predicted, row.Point.PredictedIsPart, row.Point.Unit)}, accepted {MeasuredWords.Accepted(row.Point.Lowest, row.Point.Highest, row.Point.Unit)}",
         Last = row.Current is { } current ? $"{MeasuredWords.Number(current.Value, row.Point.Unit)}, {MeasuredWords.Verdict(row).ToLower(CultureInfo.CurrentCulture)}, by {current.By}" : null,
     };
 
