@@ -61,6 +61,16 @@ public sealed class FeedEditingTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task How_a_run_lies_is_let_go_too_so_that_a_bundled_one_can_be_moved()
+    {
+        await ChooseAsync(_amplifier, new RunChoiceForm { Lies = RunLay.Bundled, BundledConductors = 4, AmbientCelsius = 85, EngineSpace = true, InsulationCelsius = 125 });
+
+        await MoveAsync(_amplifier, FeedSources.Battery);
+
+        Assert.Equal(new RunChoiceForm { From = FeedSources.Battery, InsulationCelsius = 125 }, (await RunAsync(_amplifier)).Place.Choice);
+    }
+
+    [Fact]
     public async Task A_distribution_cannot_hang_on_what_hangs_on_it_and_names_are_told()
     {
         var front = await AddPointAsync(PartKind.Distribution, "Front block");
