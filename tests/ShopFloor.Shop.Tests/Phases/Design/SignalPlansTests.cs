@@ -192,6 +192,31 @@ public sealed class SignalPlansTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task An_output_is_handed_out_once_also_among_the_channels_of_one_device()
+    {
+        var processor = await ProcessorAsync(outputs: 4);
+        await LinkInputAsync(_amplifier, 1, processor, 0);
+        await LinkInputAsync(_amplifier, 3, processor, 2);
+
+        Assert.Equal(0, (await Links.FeedAsync(_shop.Desk, _job, _amplifier, processor, null, None)).Must());
+
+        // Inputs 2 and 4 keep outputs 1 and 3; the others get what is left.
+        Assert.Equal([1, 0, 3, 2], (await LinksToAsync(_amplifier)).Select(link => link.Form.FromOutput));
+    }
+
+    [Fact]
+    public async Task Channels_the_new_source_has_no_output_for_are_told_and_keep_no_old_source()
+    {
+        var old = await ProcessorAsync(outputs: 4);
+        (await Links.FeedAsync(_shop.Desk, _job, _amplifier, old, null, None)).Must();
+        var small = await ProcessorAsync(outputs: 3);
+
+        Assert.Equal(1, (await Links.FeedAsync(_shop.Desk, _job, _amplifier, small, null, None)).Must());
+
+        Assert.Equal([(0, small), (1, small), (2, small)], (await LinksToAsync(_amplifier)).Select(link => (link.ToInput, link.Form.FromPartId!.Value)));
+    }
+
+    [Fact]
     public async Task A_source_taken_off_the_list_is_told_and_nothing_fails()
     {
         await FeedAsync(_tweeters, 0, 0);
@@ -202,6 +227,15 @@ public sealed class SignalPlansTests : IAsyncLifetime
         Assert.Contains(view.Findings, finding => finding.Code == "signal-source-gone");
         Assert.Null(Speaker(view, "Tweeter, left").Result);
     }
+
+    private Task<Guid> ProcessorAsync(int outputs) =>
+        _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Processor", new ProcessorData { Inputs = 2, Outputs = outputs, WorkingAmperes = 1 }));
+
+    private async Task LinkInputAsync(Guid to, int input, Guid from, int output) =>
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, to, input, Guid.Empty, new SignalLinkForm { FromPartId = from, FromOutput = output }, None)).Must();
+
+    private async Task<IEnumerable<SignalLink>> LinksToAsync(Guid part) =>
+        (await Links.ListAsync(_shop.Desk, _job, None)).Where(link => link.ToPartId == part).OrderBy(link => link.ToInput);
 
     private static SpeakerRow Speaker(SignalPlanView view, string name) => view.Speakers.Single(row => row.Name == name);
 
