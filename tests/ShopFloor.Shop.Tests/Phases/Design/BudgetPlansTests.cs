@@ -200,9 +200,10 @@ public sealed class BudgetPlansTests : IAsyncLifetime
 
         // 6 mΩ of the car's battery, 0.5 mΩ of a fuse holder and the cable between the batteries.
         Assert.Equal(0.006 + 0.0005 + cable.ConductorOhms + cable.BodyOhms, peak.SourceOhms, 9);
-        // Two sources of 12.65 V side by side, the second with 5 mΩ: one of 12.65 V behind both in parallel.
+        // 12.65 V of the car's battery and 12.8 V of an AGM one behind 5 mΩ, side by side: one source by Millman.
         var together = 1 / ((1 / peak.SourceOhms) + (1 / 0.005));
-        Assert.Equal((12.65 + Math.Sqrt((12.65 * 12.65) - (4 * together * peak.BurstWatts))) / 2, peak.Helped!.EndVolts!.Value, 6);
+        var volts = together * ((12.65 / peak.SourceOhms) + (12.8 / 0.005));
+        Assert.Equal((volts + Math.Sqrt((volts * volts) - (4 * together * peak.BurstWatts))) / 2, peak.Helped!.EndVolts!.Value, 6);
     }
 
     [Fact]
