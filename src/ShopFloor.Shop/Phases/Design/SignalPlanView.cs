@@ -25,6 +25,9 @@ public sealed record SignalPlanView
     /// <summary>Cables the runs ask for; what goes on the parts list.</summary>
     public required IReadOnlyList<LinkCable> Cables { get; init; }
 
+    /// <summary>Run ids of cables whose length or size is not known yet; what the parts list has for them stays.</summary>
+    public required IReadOnlySet<string> Undecided { get; init; }
+
     /// <summary>Gravest first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 }

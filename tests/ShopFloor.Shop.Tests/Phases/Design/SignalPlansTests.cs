@@ -174,6 +174,39 @@ public sealed class SignalPlansTests : IAsyncLifetime
         Assert.Equal((1, 1), (done.Removed, done.Kept.Count));
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_cable_stays_on_the_list_while_its_length_or_the_impedance_is_not_known(bool length)
+    {
+        await FeedAsync(_tweeters, 0, 0, length: 5);
+        await FeedAsync(_tweeters, 1, 1, length: 5);
+        var (plans, list) = (_shop.Get<SignalPlans>(), _shop.Get<PartsList>());
+        (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+        var before = await CablesAsync();
+        (await _shop.Get<Purchasing>().OrderAsync(_shop.Desk, [before[0].Id], "PO-1", null, None)).Must();
+        var form = (await list.ForEditAsync(_shop.Desk, _tweeters, None))!;
+        if (length)
+        {
+            form.Details.Zone = "";
+            foreach (var link in await LinksToAsync(_tweeters))
+            {
+                (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, link.ToInput, link.Version, link.Form with { LengthMeters = null }, None)).Must();
+            }
+        }
+        else
+        {
+            form.Details.Data = new LoudspeakerData { Coils = 1 };
+        }
+
+        (await list.EditAsync(_shop.Desk, _tweeters, form.Version, form.Details, None)).Must();
+
+        var done = (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+
+        Assert.Equal((0, 0, 0, 0), (done.Added, done.Updated, done.Removed, done.Kept.Count));
+        Assert.Equal(before.Select(line => (line.Id, line.Quantity)), (await CablesAsync()).Select(line => (line.Id, line.Quantity)));
+    }
+
     [Fact]
     public async Task A_device_is_fed_channel_by_channel_and_twin_cables_carry_two()
     {
@@ -236,6 +269,9 @@ public sealed class SignalPlansTests : IAsyncLifetime
 
     private async Task<IEnumerable<SignalLink>> LinksToAsync(Guid part) =>
         (await Links.ListAsync(_shop.Desk, _job, None)).Where(link => link.ToPartId == part).OrderBy(link => link.ToInput);
+
+    private async Task<List<PartRow>> CablesAsync() =>
+        [.. (await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None)).Where(row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal))];
 
     private static SpeakerRow Speaker(SignalPlanView view, string name) => view.Speakers.Single(row => row.Name == name);
 
