@@ -244,6 +244,7 @@ public sealed class ElectricalPlans(ShopStore store, PlanHistory history)
             Input = basis.Input,
             Result = result,
             Runs = runs,
+            PartVersions = facts.Parts.ToDictionary(part => part.Id, part => part.Version),
             Findings =
             [
                 .. basis.Findings

@@ -48,27 +48,42 @@ public sealed class SignalLinks(ShopStore store)
             return stored.Id;
         }, cancellationToken);
 
-    public Task<Outcome<Done>> UnlinkAsync(Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, CancellationToken cancellationToken) =>
+    /// <summary>Leaves an input open.</summary>
+    /// <param name="expectedVersion">Version of the link as the person saw it.</param>
+    public Task<Outcome<Done>> UnlinkAsync(Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, Guid expectedVersion, CancellationToken cancellationToken) =>
         ChangeAsync<Done>(actor, jobId, async (db, _) =>
         {
             var stored = await db.SignalLinks.SingleOrDefaultAsync(
                 link => link.JobId == jobId && link.Kind == kind && link.ToPartId == toPartId && link.ToInput == toInput, cancellationToken);
-            if (stored is not null)
+            if (stored is null)
             {
-                db.SignalLinks.Remove(stored);
+                return Done.Value;
             }
 
+            if (await db.ConflictAsync(stored, expectedVersion, new SignalLinkForm(), stored.Form, cancellationToken) is { } conflict)
+            {
+                return conflict;
+            }
+
+            db.SignalLinks.Remove(stored);
             return Done.Value;
         }, cancellationToken);
 
     /// <summary>Feeds every input of a device from one other, output by output, and measures the way once for all of them.</summary>
+    /// <param name="seen">Versions of the device's links as the person saw them.</param>
     /// <param name="fromPartId">Null takes the links away.</param>
     /// <returns>How many inputs stay open because the source has no output left for them; nothing else feeds them any more.</returns>
-    public Task<Outcome<int>> FeedAsync(Actor actor, Guid jobId, Guid toPartId, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
+    public Task<Outcome<int>> FeedAsync(
+        Actor actor, Guid jobId, Guid toPartId, IReadOnlyCollection<Guid> seen, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
         ChangeAsync<int>(actor, jobId, async (db, parts) =>
         {
             var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == SignalKind.Sound).ToListAsync(cancellationToken);
             var mine = links.Where(link => link.ToPartId == toPartId).ToDictionary(link => link.ToInput);
+            if (await ChangedAsync(db, [.. mine.Values], seen, new SignalLinkForm { FromPartId = fromPartId, LengthMeters = lengthMeters }, cancellationToken) is { } conflict)
+            {
+                return conflict;
+            }
+
             if (fromPartId is not { } from)
             {
                 db.SignalLinks.RemoveRange(mine.Values);
@@ -162,6 +177,17 @@ public sealed class SignalLinks(ShopStore store)
                 ? locked
                 : await change(db, await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken)),
             cancellationToken);
+    }
+
+    private static async Task<EditConflict?> ChangedAsync(ShopDbContext db, List<SignalLink> stored, IReadOnlyCollection<Guid> seen, SignalLinkForm mine, CancellationToken cancellationToken)
+    {
+        if (stored.Find(link => !seen.Contains(link.Version)) is { } changed)
+        {
+            return await db.ConflictAsync(changed, Guid.Empty, mine, changed.Form, cancellationToken);
+        }
+
+        // One that was seen is gone, and with it who took it away.
+        return seen.Count > stored.Count ? new EditConflict("What feeds it", "somebody", default, Guid.Empty, []) : null;
     }
 
     private static Problem? Refused(List<JobPart> parts, List<SignalLink> links, SignalKind kind, Guid toPartId, int toInput, SignalLinkForm form)

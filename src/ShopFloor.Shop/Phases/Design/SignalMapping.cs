@@ -177,7 +177,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         var single = groups.Count == 1;
         return new SignalRow(
             part.Id, part.Name, single ? groups[0].Key : null, string.Join(", ", groups.Select(group => Part(group.Key)!.Name)), mine.Count, SignalPorts.Inputs(part, SignalKind.Sound),
-            single ? results[0].Length : null, single && groups[0].All(link => link.Form.LengthMeters is not null), [.. choices], single ? results[0].Result : null);
+            single ? results[0].Length : null, single && groups[0].All(link => link.Form.LengthMeters is not null), [.. mine.Select(link => link.Version)], [.. choices], single ? results[0].Result : null);
     }
 
     private (double? Length, SignalRunResult? Result) Cable(JobPart part, JobPart source, List<SignalLink> group)

@@ -158,9 +158,9 @@ public sealed class FeedEditingTests : IAsyncLifetime
     public async Task Parts_come_and_go_and_are_renamed_with_undo_for_each()
     {
         var id = (await Editing.AddAsync(_shop.Desk, _job, Details(PartKind.Battery, "Second battery"), None)).Must();
-        (await Editing.RenameAsync(_shop.Desk, _job, id, "Boot battery", None)).Must();
+        (await Editing.RenameAsync(_shop.Desk, _job, id, await VersionAsync(id), "Boot battery", None)).Must();
         await MoveAsync(_amplifier, id.ToString());
-        (await Editing.RemoveAsync(_shop.Desk, _job, id, None)).Must();
+        (await Editing.RemoveAsync(_shop.Desk, _job, id, await VersionAsync(id), None)).Must();
         Assert.Equal(Main, (await RunAsync(_amplifier)).Place.SourceId);
 
         await UndoAsync("Boot battery removed");
@@ -176,6 +176,20 @@ public sealed class FeedEditingTests : IAsyncLifetime
         }
 
         Assert.DoesNotContain(await List.RowsAsync(_shop.Desk, _job, None), row => row.Id == id);
+    }
+
+    [Fact]
+    public async Task A_part_somebody_changed_since_it_was_seen_is_neither_removed_nor_renamed()
+    {
+        var id = (await Editing.AddAsync(_shop.Desk, _job, Details(PartKind.Battery, "Second battery"), None)).Must();
+        var seen = await VersionAsync(id);
+        (await Editing.RenameAsync(_shop.Owner, _job, id, seen, "Boot battery", None)).Must();
+
+        var removed = await Editing.RemoveAsync(_shop.Desk, _job, id, seen, None);
+        var renamed = await Editing.RenameAsync(_shop.Desk, _job, id, seen, "Spare battery", None);
+
+        Assert.Equal((_shop.Owner.Name, _shop.Owner.Name), (removed.Conflict!.ChangedBy, renamed.Conflict!.ChangedBy));
+        Assert.Equal("Boot battery", (await ViewAsync()).Sources.Find(id.ToString())!.Name);
     }
 
     [Fact]
@@ -209,7 +223,7 @@ public sealed class FeedEditingTests : IAsyncLifetime
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.MoveAsync(_shop.Technician, _job, _amplifier, Guid.Empty, FeedSources.Battery, UnitText.Invariant, None));
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.PreviewMoveAsync(_shop.Technician, _job, _amplifier, FeedSources.Battery, UnitText.Invariant, None));
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.UndoAsync(_shop.Technician, _job, None));
-        await Assert.ThrowsAsync<NotAllowedException>(() => Editing.RemoveAsync(_shop.Technician, _job, Guid.Parse(_amplifier), None));
+        await Assert.ThrowsAsync<NotAllowedException>(() => Editing.RemoveAsync(_shop.Technician, _job, Guid.Parse(_amplifier), Guid.Empty, None));
     }
 
     [Fact]
@@ -251,6 +265,8 @@ public sealed class FeedEditingTests : IAsyncLifetime
     {
         Kind = kind, Name = name, Unit = PartKinds.Of(kind).Unit, Data = PartData.Empty(kind), Zone = VehicleZones.BootFloorLeft,
     };
+
+    private async Task<Guid> VersionAsync(Guid part) => (await ViewAsync()).PartVersions[part];
 
     private async Task<string> AddPointAsync(PartKind kind, string name) => (await Editing.AddAsync(_shop.Owner, _job, Details(kind, name), None)).Must().ToString();
 
