@@ -160,6 +160,24 @@ public sealed class DeliveryGateTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_delivered_job_takes_no_sign_off_and_gives_none_back()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await PutInTheWayAsync(jobId, "unexplained");
+        await PutInTheWayAsync(jobId, "found problem");
+        var report = await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None);
+        Assert.True((await SignOffAsync(jobId, Assert.Single(report.Standing).Finding)).Succeeded);
+        Assert.True((await Gate.DeliverAsync(_shop.Desk, jobId, CancellationToken.None)).Succeeded);
+        var signOff = await _shop.ReadAsync(db => db.SignOffs.SingleAsync());
+
+        var signed = await SignOffAsync(jobId, report.Findings.Single(gated => gated.Finding.Severity == Severity.Warn).Finding);
+        var withdrawn = await Gate.WithdrawSignOffAsync(_shop.Owner, signOff.Id, CancellationToken.None);
+
+        Assert.All([signed.Message, withdrawn.Message], message => Assert.Contains("is delivered; reopen it", message, StringComparison.Ordinal));
+        Assert.Null((await _shop.ReadAsync(db => db.SignOffs.SingleAsync())).WithdrawnAt);
+    }
+
+    [Fact]
     public async Task Reopened_job_is_delivered_again_under_the_next_number_and_the_first_release_stays()
     {
         var jobId = await _shop.ReadyJobAsync();
