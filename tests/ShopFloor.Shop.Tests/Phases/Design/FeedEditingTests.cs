@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -45,6 +46,20 @@ public sealed class FeedEditingTests : IAsyncLifetime
         Assert.Contains(done.Lines, line => line.StartsWith("Second battery ", StringComparison.Ordinal));
         Assert.Contains("Main run not needed", done.Lines);
         Assert.Equal(second, (await RunAsync(_amplifier)).Place.SourceId);
+    }
+
+    [Fact]
+    public async Task A_move_that_makes_a_stop_of_a_warning_is_told_as_worse()
+    {
+        var view = await ViewAsync();
+        static Finding Found(Severity severity) => new("fuse-cannot-interrupt", severity, "run", "Main run", "The fuse interrupts less.", "Take another form.", "the fuse's maker");
+
+        var worse = PlanEffect.Between(view with { Findings = [Found(Severity.Warn)] }, view with { Findings = [Found(Severity.Stop)] }, "run", UnitText.Invariant);
+        var same = PlanEffect.Between(view with { Findings = [Found(Severity.Stop)] }, view with { Findings = [Found(Severity.Stop)] }, "run", UnitText.Invariant);
+
+        Assert.True(worse.Worse);
+        Assert.Equal(["stop: Main run: The fuse interrupts less."], worse.Lines);
+        Assert.False(same.Worse);
     }
 
     [Fact]
