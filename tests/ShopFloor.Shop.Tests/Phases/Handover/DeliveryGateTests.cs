@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
@@ -217,6 +218,21 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         Assert.Equal("80 Hz", Assert.Single(facts.Settings).Value);
         Assert.Equal((1.3, 0), (Math.Round(facts.Mass.AddedKilograms, 6), facts.Mass.UnknownParts));
         Assert.Contains(facts.Cautions, caution => caution.IsDanger && caution.Text.Contains("same form and rating", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task The_client_reads_the_caution_of_a_batterys_kind_and_not_that_the_shop_did_not_enter_it()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Battery, "Unknown", new BatteryData()));
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Battery, "Gel", new BatteryData { Chemistry = "gel" }));
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Capacitor, "Capacitor", new CapacitorData { Farads = 1 }));
+
+        var cautions = (await _shop.Get<Handovers>().FactsAsync(_shop.Technician, jobId, CancellationToken.None)).Cautions.Select(caution => caution.Text).ToList();
+
+        Assert.DoesNotContain(cautions, text => text.Contains("not known", StringComparison.Ordinal));
+        Assert.Single(cautions, text => text.StartsWith("Gel battery: ", StringComparison.Ordinal));
+        Assert.Contains(WorkSafety.Capacitor, cautions);
     }
 
     [Fact]
