@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -11,9 +12,6 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <summary>Turns the cables of links into lines of the parts list; doing it again brings the same lines up to date. Lines that are ordered or further stay.</summary>
 internal static class LinkCables
 {
-    // m: for both ends together, as in the cut list.
-    private const double ServiceLoopMeters = 0.3;
-
     public static async Task<Outcome<LinkCablesResult>> PutOnListAsync(ShopDbContext db, SignalPlanView view, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var stock = await db.CatalogueParts.AsNoTracking().Where(part => part.Kind == PartKind.Cable).ToListAsync(cancellationToken);
@@ -55,7 +53,7 @@ internal static class LinkCables
             Notes = cable.Purpose == CablePurpose.Loudspeaker ? "From the loudspeaker runs. The mass is an estimate: copper by area, insulation from memory." : "From the signal runs.",
         };
         // Rounded up to the half metre.
-        details.Quantity = Math.Ceiling((decimal)((cable.LengthMeters ?? 0) + ServiceLoopMeters) * cable.Pieces * 2) / 2;
+        details.Quantity = Math.Ceiling((decimal)((cable.LengthMeters ?? 0) + CableCut.DefaultServiceLoopMeters) * cable.Pieces * 2) / 2;
         details.Zone = cable.To;
         var place = $"{cable.Name}: {VehicleZones.NameOf(cable.From)} to {VehicleZones.NameOf(cable.To)}";
         details.Place = place.Length <= Limits.Line ? place : place[..Limits.Line];
