@@ -128,7 +128,7 @@ public sealed class SignalPathsTests : IAsyncLifetime
         Assert.Equal(96_000, carried.SampleRateHertz);
         Assert.Equal(0.006, carried.DelaySeconds!.Value, 9);
         Assert.Contains(view.Findings, finding => finding is { Code: "format-reduced", Severity: Severity.Note });
-        // 80 Hz low-pass: the woofer's tone is 50 Hz, not 1 kHz. 3 kHz high-pass: 5 kHz lies less than an octave above it, so twice 3 kHz.
+        // 80 Hz low-pass: 50 Hz lies less than an octave below it, so half of 80 Hz. 3 kHz high-pass: 5 kHz lies less than an octave above it, so twice 3 kHz.
         Assert.Equal(40, view.Channels.Single(row => row.Drivers == "Woofer").Levels.Step!.ToneHertz);
         Assert.Equal(6_000, view.Channels.Single(row => row.Drivers == "Tweeter, left").Levels.Step!.ToneHertz);
     }
