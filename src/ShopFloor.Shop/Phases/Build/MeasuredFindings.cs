@@ -18,11 +18,8 @@ namespace ShopFloor.Shop.Phases.Build;
 internal static class MeasuredFindings
 {
     /// <summary>Everything that stands against the supply: plan, network and measured values, in invariant text.</summary>
-    public static async Task<IReadOnlyList<Finding>> SupplyAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
-    {
-        var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
-        return [.. supply.Findings, .. Find(await RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken))];
-    }
+    public static async Task<IReadOnlyList<Finding>> SupplyAsync(ShopDbContext db, Guid jobId, SupplyPlan supply, CancellationToken cancellationToken) =>
+        [.. supply.Findings, .. Find(await RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken))];
 
     public static async Task<IReadOnlyList<MeasuredRow>> RowsAsync(ShopDbContext db, Guid jobId, SupplyPlan supply, UnitText text, CancellationToken cancellationToken)
     {
