@@ -135,6 +135,10 @@ public static class WorkSafety
         RestraintPlace.Dash => "airbags behind the dashboard",
         _ => "belt tensioner and side sensor along sill and centre pillar",
     };
+
+    /// <summary>What a capacitor across the supply can do. Common practice, no source.</summary>
+    public const string Capacitor =
+        "A capacitor stays charged after the battery is off, and an empty one is a short circuit: a workshop discharges it through a resistor before work and charges it the same way before it is connected.";
 }
 
 /// <summary>Kinds of battery that ask for different care.</summary>

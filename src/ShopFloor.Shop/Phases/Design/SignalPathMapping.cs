@@ -56,7 +56,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         var load = _loads.First(found => found.Load.Id == levels.Channel.Load.Id);
         var input = SignalDevices.Input(load.FirstChannel);
         var cable = _links.Find(link => link.ToDevice == load.Load.AmplifierId && link.ToPort == input);
-        return new PathChannel(load.Drivers, load.Coils, cable is null ? "" : NameOf(cable.FromDevice, cable.FromPort), levels);
+        return new PathChannel(load.Drivers, load.Coils, cable is null ? "" : NameOf(cable.FromDevice, cable.FromPort), load.OutputId, levels);
     }
 
     private JobPart? PartOf(Guid? id) => id is null ? null : installed.FirstOrDefault(part => part.Id == id);
@@ -215,7 +215,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         _drivers.AddRange(load.Devices.Where(driver => _drivers.TrueForAll(found => found.Id != driver.Id)));
         _loads.Add(new PathLoad(
             new ChannelLoad { Id = $"{device}:{string.Join('+', outputs)}", AmplifierId = device, Outputs = outputs, Wiring = load.Wiring, CableOhms = load.CableOhms },
-            first, load.Names, load.Coils, load.HighPassHertz, load.LowPassHertz, load.Side));
+            first, load.Names, load.Coils, load.HighPassHertz, load.LowPassHertz, load.Side, SignalFindings.OutputId(amplifier, output)));
     }
 
     private bool FedByProcessor(string amplifier, int channel) =>
@@ -291,5 +291,5 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         return found;
     }
 
-    private sealed record PathLoad(ChannelLoad Load, int FirstChannel, string Drivers, string Coils, double? HighPassHertz, double? LowPassHertz, ImageSide Side);
+    private sealed record PathLoad(ChannelLoad Load, int FirstChannel, string Drivers, string Coils, double? HighPassHertz, double? LowPassHertz, ImageSide Side, string OutputId);
 }

@@ -56,6 +56,23 @@ public sealed class MeasuredValuesTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task The_key_off_current_is_measured_with_what_watches_the_car_switched_off_and_says_what_that_is()
+    {
+        await HeaterAsync();
+        Assert.DoesNotContain("watches", Row((await SheetAsync()).Rows, "key-off-drain").Point.How, StringComparison.Ordinal);
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Recorder", new AccessoryData { WorkingAmperes = 0.4, OffMilliamperes = 3, ParkedMilliamperes = 180 }));
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Old recorder", new AccessoryData { WorkingAmperes = 0.4, ParkedMilliamperes = 90 }, part => part.Direction = PartDirection.Removed));
+
+        var point = Row((await SheetAsync()).Rows, "key-off-drain").Point;
+        var parked = await _shop.Get<BudgetPlans>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None);
+
+        // The heater's 2 mA and the recorder's 3 mA when off, as entered; watching it takes 180 mA and counts in the budget of the parked car.
+        Assert.Equal(5, point.Predicted!.Value, 9);
+        Assert.EndsWith("what watches the parked car: Recorder", point.How, StringComparison.Ordinal);
+        Assert.Equal(180, parked.DrainRows.Single(row => row.Name == "Recorder").Milliamperes);
+    }
+
+    [Fact]
     public async Task A_load_may_lose_the_plans_drop_from_what_was_measured_at_the_battery()
     {
         var heater = await HeaterAsync();
