@@ -64,8 +64,8 @@ public sealed class FileEndpointsTests : IAsyncLifetime
     [Fact]
     public async Task Somebody_who_is_not_signed_in_gets_nothing()
     {
-        using var stranger = _shop.CreateBrowser();
-        var answer = await stranger.GetAsync(new Uri($"/files/{Guid.NewGuid()}", UriKind.Relative));
+        using var stranger = _shop.Anonymous();
+        var answer = await stranger.GetAsync(new Uri($"/files/{Guid.CreateVersion7()}", UriKind.Relative));
         Assert.NotEqual(HttpStatusCode.OK, answer.StatusCode);
         Assert.NotEqual(HttpStatusCode.NotFound, answer.StatusCode);
     }
