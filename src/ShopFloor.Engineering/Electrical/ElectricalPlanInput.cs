@@ -62,7 +62,7 @@ public sealed record ElectricalPlanInput
         checks.InRange($"{path}.{nameof(point.DemandFactor)}", $"{point.Name}, share of the summed currents", point.DemandFactor, 0.3, 1);
         checks.AddRange(point.Run.Validate(point.Name, Rules.For(point.Run).Table, text).Select(p => p with { Field = $"{path}.{nameof(point.Run)}.{p.Field}" }));
         CheckBattery(checks, $"{path}.{nameof(point.Battery)}", point.Name, point.Battery);
-        CheckClad(checks, $"{path}.{nameof(point.Run)}", point.Name, point.Run);
+        Rules.CheckMetal(checks, $"{path}.{nameof(point.Run)}", point.Name, point.Run);
         if (CheckFedFrom(checks, $"{path}.{nameof(point.FedFrom)}", point.Name, point.FedFrom) && IsInCircle(point))
             checks.Add($"{path}.{nameof(point.FedFrom)}", $"{point.Name}: it is fed from itself by way of \u201c{point.FedFrom}\u201d; every way must start at the battery.");
     }
@@ -99,7 +99,7 @@ public sealed record ElectricalPlanInput
         checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.For(load.Branch).Table, text)
             .Select(p => p with { Field = $"{path}.{nameof(load.Branch)}.{p.Field}" }));
         checks.InRange($"{path}.{nameof(load.MaxDropPercent)}", $"{load.Name}, voltage drop allowed in percent", load.MaxDropPercent, 0.1, 20);
-        CheckClad(checks, $"{path}.{nameof(load.Branch)}", $"{load.Name}, branch", load.Branch);
+        Rules.CheckMetal(checks, $"{path}.{nameof(load.Branch)}", $"{load.Name}, branch", load.Branch);
         if (load is { Kind: LoadKind.Amplifier, Amplifier: { } amplifier })
         {
             // Missing power or class becomes a finding; the ranges of what was entered are those of the amplifier input.
@@ -127,12 +127,6 @@ public sealed record ElectricalPlanInput
     {
         checks.InRange($"{field}.{nameof(BatterySource.OpenCircuitVolts)}", $"{name}, voltage without load", battery?.OpenCircuitVolts, 6, 60, QuantityKind.Voltage);
         checks.InRange($"{field}.{nameof(BatterySource.InternalOhms)}", $"{name}, internal resistance in ohms", battery?.InternalOhms, 0.0001, 1);
-    }
-
-    private void CheckClad(InputChecks checks, string field, string name, RunData run)
-    {
-        if (run.CopperClad && Rules.CopperClad is null)
-            checks.Add($"{field}.{nameof(run.CopperClad)}", $"{name}: there is no copper-clad aluminium to choose from; enter its table and sizes, or use copper.");
     }
 
     private void CheckAlternator(InputChecks checks)

@@ -255,6 +255,7 @@ public class TreeSizingTests
         { "Runs[0].ParentId", "cannot feed itself", Car.WithRun(0, r => r with { ParentId = "main" }) },
         { "Runs[0].Route.LengthMeters", "0.05\u00a0m to 30\u00a0m", Car.WithRun(0, r => r.WithRoute(d => d with { LengthMeters = -1 })) },
         { "Runs[0].Route.LengthMeters", "nothing was entered", Car.WithRun(0, r => r.WithRoute(d => d with { LengthMeters = null })) },
+        { "Runs[0].Route.CopperClad", "use AllowCopperCladAluminium", Car.WithRun(0, r => r.WithRoute(d => d with { CopperClad = true })) },
         { "Runs[0].DemandFactor", "0.1 to 1", Car.WithRun(0, r => r with { DemandFactor = 2 }) },
         { "Runs[0].MakerFuseAmperes", "maker's fuse", Car.WithRun(0, r => r with { MakerFuseAmperes = double.NaN }) },
         { "Runs[0].AllowedSizes", "is not among the cables", Car.WithRun(0, r => r with { AllowedSizes = ["7 AWG"] }) },
