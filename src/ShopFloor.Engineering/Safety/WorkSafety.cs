@@ -102,8 +102,8 @@ public static class WorkSafety
         }
 
         return chemistry is null ? null
-            : Says("lithium", "LiFe", "LFP", "Li-ion") ? BatteryKind.Lithium
-            : Says("AGM", "gel", "mat", "VRLA", "sealed") ? BatteryKind.Sealed
+            : Says("lithium", "LiFePO", "LFP", "Li-ion") ? BatteryKind.Lithium
+            : Says("AGM", "glass", "gel", "VRLA", "sealed") ? BatteryKind.Sealed
             : Says("flood", "wet", "lead", "EFB") ? BatteryKind.Flooded
             : null;
     }

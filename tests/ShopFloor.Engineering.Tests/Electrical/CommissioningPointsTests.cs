@@ -86,6 +86,9 @@ public sealed class CommissioningPointsTests
 
     [Theory]
     [InlineData("AGM lead-acid", BatteryKind.Sealed)]
+    [InlineData("AGM long life", BatteryKind.Sealed)]
+    [InlineData("Absorbent glass mat", BatteryKind.Sealed)]
+    [InlineData("Flooded, lifetime guarantee, automatic", BatteryKind.Flooded)]
     [InlineData("Lithium iron phosphate", BatteryKind.Lithium)]
     [InlineData("LiFePO4", BatteryKind.Lithium)]
     [InlineData("Flooded lead-acid", BatteryKind.Flooded)]
