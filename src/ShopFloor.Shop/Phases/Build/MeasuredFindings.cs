@@ -35,7 +35,7 @@ internal static class MeasuredFindings
             .ToLookup(value => value.PointId, MeasuredEntry.Of);
         var charging = entries[CommissioningPoints.ChargingId].FirstOrDefault(entry => entry.WithdrawnAt is null)?.Value;
         var budgets = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
-        return [.. CommissioningPoints.Of(InputOf(supply, budgets?.Form ?? new BudgetSettingsForm(), charging), text).Select(point => new MeasuredRow(point, [.. entries[point.Id]]))];
+        return [.. CommissioningPoints.Of(InputOf(supply, budgets?.Form, charging), text).Select(point => new MeasuredRow(point, [.. entries[point.Id]]))];
     }
 
     public static IEnumerable<Finding> Find(IReadOnlyList<MeasuredRow> rows)
@@ -72,7 +72,7 @@ internal static class MeasuredFindings
 
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
-    private static CommissioningInput InputOf(SupplyPlan supply, BudgetSettingsForm budgets, double? charging)
+    private static CommissioningInput InputOf(SupplyPlan supply, BudgetSettingsForm? budgets, double? charging)
     {
         var plan = supply.Plan;
         var installed = supply.Facts.Parts.Where(part => part.Direction == PartDirection.Installed).ToList();
@@ -84,15 +84,17 @@ internal static class MeasuredFindings
             Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, run.Load.LimitVolts))], // filtered
             Batteries =
             [
-                new CommissioningBattery("car", "The car's battery", null, plan.Settings.BatteryRestVolts),
+                new CommissioningBattery("car", "The car's battery", KindOf(budgets?.BatteryKind), plan.Settings.BatteryRestVolts),
                 .. installed.Where(part => part.Data is BatteryData)
-                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, WorkSafety.KindOf(((BatteryData)part.Data).Chemistry), null)),
+                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, KindOf(BatteryWords.ChemistryOf(((BatteryData)part.Data).Chemistry)), null)),
             ],
             Draws = [.. installed.Where(Standby.Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, Standby.Milliamperes(part) / 1000))],
-            VehicleSleepAmperes = budgets.VehicleSleepMilliamperes / 1000,
-            DrainLimitAmperes = budgets.MakersLimitMilliamperes / 1000,
+            VehicleSleepAmperes = budgets?.VehicleSleepMilliamperes / 1000,
+            DrainLimitAmperes = budgets?.MakersLimitMilliamperes / 1000,
             MeasuredChargingVolts = charging,
             RunningWords = supply.Facts.Vehicle.DriveType.IsHighVoltage() ? "car switched on and ready, converter running" : "engine idling",
         };
     }
+
+    private static BatteryKind? KindOf(BatteryChemistry? chemistry) => chemistry is { } known ? WorkSafety.KindOf(known) : null;
 }
