@@ -79,6 +79,7 @@ internal static class MeasuredFindings
         return new CommissioningInput
         {
             Running = supply.Feed?.States.FirstOrDefault(state => state.Scenario is { Engine: EngineState.Idle, Level: LoadLevel.Music }),
+            SupplyVolts = plan.Settings.SupplyVolts,
             BatteryNodeId = FeedSources.Battery,
             HasCharger = supply.Feed?.Network.Elements.Any(element => element is Alternator) == true,
             Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, run.Load.LimitVolts))], // filtered
