@@ -41,6 +41,21 @@ public sealed class CommissioningPointsTests
     }
 
     [Fact]
+    public void A_car_without_an_engine_is_told_of_none()
+    {
+        var points = CommissioningPoints.Of(Input() with { RunningWords = "car switched on and ready, converter running" });
+        var running = points.Where(point => point.Kind is CommissioningKind.ChargingVoltage or CommissioningKind.LoadVoltage).ToList();
+
+        Assert.Equal(2, running.Count);
+        Assert.All(running, point =>
+        {
+            Assert.StartsWith("Car switched on and ready, converter running", point.How, StringComparison.Ordinal);
+            Assert.Contains(point.Explanation.Inputs, said => said.Origin == "network solution, car switched on and ready, converter running, typical music");
+            Assert.DoesNotContain("idl", $"{point.Name} {point.How} {string.Join(' ', point.Explanation.Inputs.Select(said => said.Origin))}", StringComparison.Ordinal);
+        });
+    }
+
+    [Fact]
     public void An_alternator_at_its_limit_is_judged_by_what_the_network_predicts_of_it()
     {
         // 40 A are taken, 30 A given: the rest comes out of the battery, 12.65 − 10 · 0.006 = 12.59 V, less 0.3 V and to a tenth below.

@@ -26,7 +26,6 @@ public static class CommissioningPoints
     // V, the spread of regulators and of what the car itself takes: common practice, no source.
     private const double PredictionSlackVolts = 0.3;
 
-    private const string Network = "network solution, engine idling, typical music";
     private const string Meter = "rounded outward to a tenth: common practice, no source";
 
     /// <summary>The points, batteries first.</summary>
@@ -102,12 +101,12 @@ public static class CommissioningPoints
         var (least, most) = (LeastCharging(input), MostCharging(input));
         var weak = low < least;
         return new CommissioningPoint(
-            ChargingId, CommissioningKind.ChargingVoltage, "Charging voltage at idle with music", "V",
+            ChargingId, CommissioningKind.ChargingVoltage, "Charging voltage with music", "V",
             $"{Capital(input.RunningWords)}, music at working level; meter on the battery's posts", predicted, false, low, most,
             new Explanation(
                 "Which voltage at the battery's posts, charging, with music?",
                 predicted is { } volts ? $"{text.With(volts, "V", 4)} predicted, at least {text.Volts(low)} accepted" : "not predicted: no output of an alternator or converter is entered",
-                [.. predicted is { } known ? [new ExplainedInput("Voltage at the posts", known, "V", Network)] : Array.Empty<ExplainedInput>(), .. Series(input)],
+                [.. predicted is { } known ? [new ExplainedInput("Voltage at the posts", known, "V", Solved(input))] : Array.Empty<ExplainedInput>(), .. Series(input)],
                 weak && predicted is { } reached
                     ? [new("Lowest accepted", $"U_predicted − {text.With(Slack(input), "V")}", "the alternator gives all it can in this state", text.Volts(low), $"a little below the prediction: {ElectricalDefaults.CommonPractice}")]
                     : [],
@@ -136,7 +135,7 @@ public static class CommissioningPoints
                 [
                     new("Voltage at the battery", source, "V", input.MeasuredChargingVolts is null ? "the lowest accepted while charging, until it is measured" : "measured on this car"),
                     new("Largest drop", load.MaxDropVolts, "V", "the plan's limit"),
-                    .. drop is { } lost ? [new ExplainedInput("Drop from battery to load and back", lost, "V", Network)] : Array.Empty<ExplainedInput>(),
+                    .. drop is { } lost ? [new ExplainedInput("Drop from battery to load and back", lost, "V", Solved(input))] : Array.Empty<ExplainedInput>(),
                     .. Series(input),
                 ],
                 [
@@ -173,6 +172,8 @@ public static class CommissioningPoints
                 [new("Key-off current", known, limit, "mA", known <= limit, input.DrainLimitAmperes is null ? $"{ElectricalDefaults.CommonPractice}; the vehicle maker's figure decides" : "the vehicle maker's limit, entered")],
                 null));
     }
+
+    private static string Solved(CommissioningInput input) => $"network solution, {input.RunningWords}, typical music";
 
     private static double? ChargedVolts(CommissioningInput input) =>
         input.HasCharger ? input.Running?.Nodes.FirstOrDefault(node => node.NodeId == input.BatteryNodeId)?.Volts : null;
