@@ -242,6 +242,15 @@ public class EnclosureTests
     public void A_driver_that_cannot_be_worked_out_is_refused_by_what_is_missing() =>
         Assert.Equal("Driver: not known and not to be worked out: DC resistance, mechanical Q.", new EnclosureInput { Driver = Sheet with { ReOhms = null, Qms = null }, Box = new ClosedBox { NetCubicMeters = 0.024 } }.Validate().Single().Message);
 
+    // 1/Qts = 1/Qes + 1/Qms (Small, 1972): with Qts = Qes nothing is left for Qms, and the other way round.
+    [Theory]
+    [InlineData(0.5, null, 0.5, "mechanical Q")]
+    [InlineData(null, 6.0, 6.0, "electrical Q or force factor")]
+    public void A_total_Q_as_large_as_one_of_its_parts_leaves_the_other_missing(double? qes, double? qms, double qts, string missing) =>
+        Assert.Equal(
+            $"Driver: not known and not to be worked out: {missing}.",
+            Assert.Single(new EnclosureInput { Driver = Sheet with { Qes = qes, Qms = qms, Qts = qts }, Box = new ClosedBox { NetCubicMeters = 0.024 } }.Validate()).Message);
+
     private static bool Close(double a, double b) => Math.Abs(a - b) < 1e-9 * Math.Abs(b);
 
     private static IEnumerable<Dictionary<string, double>> Rows(string fixture, [CallerFilePath] string here = "")
