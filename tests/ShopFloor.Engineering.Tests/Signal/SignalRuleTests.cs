@@ -103,6 +103,24 @@ public class SignalRuleTests
         Assert.DoesNotContain(path.Findings(), finding => finding.Code == "sources-differ");
     }
 
+    [Theory]
+    [InlineData("Amp", "Amp 2")]
+    [InlineData("Deck: front", "Deck")]
+    [InlineData("Amp", "Amp")]
+    public void A_missing_figure_is_said_of_its_device_whatever_the_devices_are_called(string player, string processor)
+    {
+        var found = SamplePath.Good().With(device => device switch
+        {
+            SourceDevice { Id: "player" } source => source with { Name = player, SignalToNoiseDecibels = null },
+            ProcessingDevice processing => processing with { Name = processor, SignalToNoiseDecibels = null },
+            _ => device,
+        }).Findings().Where(finding => finding.Code == "figure-missing");
+
+        Assert.Equal(
+            [("player:noise", player, "Not known: noise."), ("processor:noise", processor, "Not known: noise.")],
+            found.Select(finding => (finding.SubjectId, finding.Subject, finding.Text)).Order());
+    }
+
     private static SignalPathInput Bridge(SignalPathInput path, double ohms) => path
         .WithDriver("bass-l", driver => driver with { CoilOhms = ohms })
         .WithLoad("load-bass-l", load => load with { Outputs = ["5", "6"] }) with { Loads = [.. path.Loads.Where(load => load.Id is not ("load-bass-r" or "load-bass-l")), new ChannelLoad { Id = "load-bass-l", AmplifierId = "six", Outputs = ["5", "6"], Wiring = new Coil("bass-l") }] };
