@@ -60,6 +60,19 @@ public class SignalLevelTests
     }
 
     [Fact]
+    public void The_stage_that_clips_first_lies_before_the_amplifier_whose_own_input_is_told_apart()
+    {
+        // 3.98 V arrive at inputs that clip at 2 V; the radio, first on the way, reaches its own 6 V at full scale and not before.
+        var path = SamplePath.Good().With(device => device is AmplifierDevice { Id: "six" } six ? six with { Inputs = [.. six.Inputs.Select(port => port with { MaxVolts = 2 })] } : device);
+
+        var first = SignalLevels.Compute(path).Single(levels => levels.Channel.Load.Id == "load-mid-l").Loudest!.ClipsFirst!;
+
+        Assert.Equal("radio", first.DeviceId);
+        Assert.Equal(0, first.HeadroomDecibels!.Value, 9);
+        Assert.Contains(path.Findings(), finding => finding.Code == "input-clipped" && finding.SubjectId.StartsWith("six:", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void The_bass_tone_lies_in_the_bass()
     {
         // Its band is 25 to 70 Hz: 50 Hz is not an octave inside, so the middle of the band, √(25·70).

@@ -35,8 +35,11 @@ public sealed record RouteLevels
     /// <summary>What is not known.</summary>
     public required IReadOnlyList<MissingFigure> Missing { get; init; }
 
-    /// <summary>The stage that clips first, the amplifier left out; null when none says.</summary>
-    public LevelStage? ClipsFirst => Stages.Where(stage => stage.HeadroomDecibels is not null).MinBy(stage => stage.HeadroomDecibels);
+    /// <summary>
+    /// The stage before the amplifier that clips first; null when none says. An amplifier's input that clips is told by
+    /// <see cref="Rules.InputClipped"/>.
+    /// </summary>
+    public LevelStage? ClipsFirst => Stages.Where(stage => stage.HeadroomDecibels is not null && stage.DeviceId != Route.Hops[^1].Device.Id).MinBy(stage => stage.HeadroomDecibels);
 }
 
 /// <summary>Follows level and noise along a way.</summary>
