@@ -4,6 +4,7 @@ using CsCheck;
 using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
+using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Tests.Acoustics;
 
@@ -221,6 +222,36 @@ public class EnclosureTests
         Assert.All(largest, point => Assert.Equal(LevelLimit.Excursion, point.Limit));
         Assert.All(LargestLevel.Of(EnclosureResponse.Over(Driver, box, Air.Standard, 1, [30, 60]), 1, Driver, new LevelLimits(10)), point => Assert.Equal((LevelLimit.Amplifier, 10), (point.Limit!.Value, point.Volts!.Value)));
         Assert.Equal(1, LargestLevel.Of(EnclosureResponse.Over(Driver with { RatedWatts = 1e-3 }, box, Air.Standard, 1, [200]), 1, Driver with { RatedWatts = 1e-3 }, new LevelLimits(null)).Count(point => point.Limit == LevelLimit.Power));
+    }
+
+    [Fact]
+    public void A_lossy_coil_of_the_sheet_is_heard_in_the_impedance()
+    {
+        // Le 1 mH, then 2 mH beside 4 Ω. Far above resonance the cone stands still: at 20 kHz ωL2 = 251 Ω, so 4 Ω beside it are 3.999 + j0.064 Ω,
+        // and with Re 3.4 Ω and ωLe = 125.66 Ω the whole is |7.399 + j125.73| = 125.95 Ω; without the loss |3.4 + j125.66| = 125.71 Ω.
+        double Ohms(DriverSheet sheet) => EnclosureSimulation.Compute(new EnclosureInput { Driver = sheet, Box = new ClosedBox { NetCubicMeters = 0.024 }, FromHertz = 1_000, ToHertz = 20_000 }).Response[^1].ImpedanceOhms;
+        var plain = Sheet with { LeHenries = 1e-3 };
+
+        Assert.Equal(125.71, Ohms(plain), 0.02);
+        Assert.Equal(125.95, Ohms(plain with { LossHenries = 2e-3, LossOhms = 4 }), 0.02);
+        Assert.Equal(new InputProblem(nameof(DriverSheet.LossOhms), "Lossy coil: one of second inductance and the resistance across it is missing; enter both, or none."), Assert.Single((plain with { LossHenries = 2e-3 }).Validate()));
+        Assert.Equal(nameof(DriverSheet.LossHenries), Assert.Single((plain with { LossOhms = 4 }).Validate()).Field);
+    }
+
+    [Fact]
+    public void Port_and_radiator_end_the_level_where_their_limits_are_entered()
+    {
+        var ported = new EnclosureInput { Driver = Sheet, Box = new VentedBox { NetCubicMeters = 0.045, TuningHertz = 32, PortSquareMeters = 0.002 }, FromHertz = 30, ToHertz = 34, Points = 3 };
+        var radiator = ported with { Box = new RadiatorBox { NetCubicMeters = 0.045, RadiatorKilograms = 0.2, RadiatorMetersPerNewton = 1e-3, RadiatorSquareMeters = 0.033 } };
+        LargestLevelPoint First(EnclosureInput input) => EnclosureSimulation.Compute(input).Largest[0];
+
+        // All is proportional to the voltage, so half the limit is half the voltage.
+        Assert.Equal(LevelLimit.PortSpeed, First(ported).Limit);
+        Assert.Equal(First(ported).Volts!.Value / 2, First(ported with { PortMetersPerSecond = 8.5 }).Volts!.Value, 9);
+        Assert.NotEqual(LevelLimit.RadiatorExcursion, First(radiator).Limit);
+        Assert.Equal(LevelLimit.RadiatorExcursion, First(radiator with { RadiatorMeters = 1e-3 }).Limit);
+        Assert.Equal("Linear excursion of the radiator in m: 1 is not accepted; enter 0.00001 to 0.2.", Assert.Single((radiator with { RadiatorMeters = 1 }).Validate()).Message);
+        Assert.Equal(nameof(EnclosureInput.PortMetersPerSecond), Assert.Single((ported with { PortMetersPerSecond = 0 }).Validate()).Field);
     }
 
     [Fact]

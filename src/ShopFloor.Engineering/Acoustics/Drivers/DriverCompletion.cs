@@ -75,7 +75,7 @@ public static class DriverCompletion
         }
 
         public DriverParameters? Parameters => (sheet.ReOhms, _bl, _mms, _cms, _rms, _sd) is ({ } re, { } bl, { } mms, { } cms, { } rms, { } sd)
-            ? new DriverParameters(re, sheet.LeHenries ?? 0, bl, mms, cms, rms, sd) { XmaxMeters = sheet.XmaxMeters, RatedWatts = sheet.RatedWatts }
+            ? new DriverParameters(re, sheet.LeHenries ?? 0, bl, mms, cms, rms, sd) { XmaxMeters = sheet.XmaxMeters, RatedWatts = sheet.RatedWatts, LossHenries = sheet.LossHenries ?? 0, LossOhms = sheet.LossOhms ?? 0 }
             : null;
 
         public IReadOnlyList<string> Missing => Parameters is not null ? [] : [.. new (string Name, double? Value)[]
