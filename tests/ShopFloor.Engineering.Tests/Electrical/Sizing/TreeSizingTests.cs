@@ -246,6 +246,15 @@ public class TreeSizingTests
         Assert.True(result.SavedKilograms >= -1e-9);
     }
 
+    [Fact]
+    public void The_ends_of_a_run_stand_in_the_formula_of_its_drop_where_they_have_a_resistance()
+    {
+        string Formula(TreeSizingInput input) => TreeSizing.Size(input).Explanation.Steps.Single(step => step.Title == "Drop of a run").Formula;
+
+        Assert.Equal("U = I · (R′(T) · L + R_body)", Formula(Car));
+        Assert.Equal("U = I · (R′(T) · L + R_body + R_ends)", Formula(Car.WithRun(1, r => r.WithRoute(d => d with { TerminationOhms = 0.0005 }))));
+    }
+
     public static TheoryData<string, string, TreeSizingInput> Impossible => new()
     {
         { "Runs", "1 to 2000", Car with { Runs = [] } },
