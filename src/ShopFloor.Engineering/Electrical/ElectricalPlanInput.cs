@@ -144,21 +144,11 @@ public sealed record ElectricalPlanInput
 
     private static void CheckOutput(InputChecks checks, AlternatorOutput output, string at)
     {
-        checks.InRange(at + nameof(output.PulleyRatio), "Pulley ratio, alternator over engine speed", output.PulleyRatio, 1, 5);
-        checks.InRange(at + nameof(output.IdleEngineRpm), "Engine speed at idle in 1/min", output.IdleEngineRpm, 300, 2000);
-        checks.InRange(at + nameof(output.CruiseEngineRpm), "Engine speed at cruise in 1/min", output.CruiseEngineRpm, 800, 8000);
-        if (output.HotCurve is not { Count: > 0 } curve)
-        {
+        AlternatorChecks.Speeds(checks, at, output.PulleyRatio, output.IdleEngineRpm, output.CruiseEngineRpm);
+        // Made of engine speeds and pulley ratio where nothing was measured, so from 300 · 1 to 8000 · 5.
+        if (output.HotCurve is { Count: > 0 } curve)
+            AlternatorChecks.Curve(checks, at + nameof(output.HotCurve), curve, 300, 40_000);
+        else
             checks.Add(at + nameof(output.HotCurve), "Output of the alternator: it has no points; enter at least one.");
-            return;
-        }
-
-        for (var i = 0; i < curve.Count; i++)
-        {
-            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}, alternator speed in 1/min", curve[i].AlternatorRpm, 300, 40_000);
-            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.Amperes)}", $"Output curve, point {i + 1}, output", curve[i].Amperes, 0, 1000, QuantityKind.Current);
-            if (i > 0 && curve[i].AlternatorRpm <= curve[i - 1].AlternatorRpm)
-                checks.Add($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}: its speed is not above the speed before it; enter the points in rising speed.");
-        }
     }
 }

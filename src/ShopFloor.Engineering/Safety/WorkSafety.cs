@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Safety;
 
@@ -15,8 +16,6 @@ public sealed record SafetyText(string Title, string Text, bool IsDanger, string
 /// </summary>
 public static class WorkSafety
 {
-    private const string Practice = "common practice, no source";
-
     /// <summary>Whose word comes before ours.</summary>
     public const string MakersFirst = "First come local codes, then the vehicle maker's and the part makers' instructions; have work you are not trained for done by licensed people.";
 
@@ -68,10 +67,10 @@ public static class WorkSafety
     public static IReadOnlyList<SafetyText> Supply(bool highVoltage) =>
     [
         .. highVoltage ? [new SafetyText("high voltage", HighVoltage, true, "orange marking: UN Regulation No. 100; licence: local law")] : Array.Empty<SafetyText>(),
-        new("whose word counts", MakersFirst, false, Practice),
-        new("disconnecting", $"{Disconnect}. {RestraintWait}.", true, Practice),
-        new("memory", $"{Forgetful}. {MemorySaver}.", false, Practice),
-        new("short circuit", ShortCircuit, true, Practice),
+        new("whose word counts", MakersFirst, false, Unsourced.CommonPractice),
+        new("disconnecting", $"{Disconnect}. {RestraintWait}.", true, Unsourced.CommonPractice),
+        new("memory", $"{Forgetful}. {MemorySaver}.", false, Unsourced.CommonPractice),
+        new("short circuit", ShortCircuit, true, Unsourced.CommonPractice),
     ];
 
     /// <summary>What a battery of this chemistry can do.</summary>
@@ -80,12 +79,12 @@ public static class WorkSafety
     {
         var chemistry = BatteryWords.ChemistryOf(words);
         return chemistry is not { } known
-            ? new("battery", $"Chemistry not known: enter it with the part, it decides charging and venting. {Flooded}", true, Practice)
+            ? new("battery", $"Chemistry not known: enter it with the part, it decides charging and venting. {Flooded}", true, Unsourced.CommonPractice)
             : KindOf(known) switch
             {
-                BatteryKind.Lithium => new("lithium battery", Lithium, true, Practice),
-                BatteryKind.Sealed => new($"{(known == BatteryChemistry.Gel ? "gel" : "AGM")} battery", Sealed, true, Practice),
-                _ => new("lead-acid battery", Flooded, true, Practice),
+                BatteryKind.Lithium => new("lithium battery", Lithium, true, Unsourced.CommonPractice),
+                BatteryKind.Sealed => new($"{(known == BatteryChemistry.Gel ? "gel" : "AGM")} battery", Sealed, true, Unsourced.CommonPractice),
+                _ => new("lead-acid battery", Flooded, true, Unsourced.CommonPractice),
             };
     }
 

@@ -26,7 +26,7 @@ public static class CommissioningPoints
     // V, the spread of regulators and of what the car itself takes: common practice, no source.
     private const double PredictionSlackVolts = 0.3;
 
-    private const string Meter = "rounded outward to a tenth: common practice, no source";
+    private const string Meter = "rounded outward to a tenth: " + Unsourced.CommonPractice;
 
     /// <summary>The points, batteries first.</summary>
     /// <param name="input">Network, loads, batteries and draws.</param>
@@ -91,7 +91,7 @@ public static class CommissioningPoints
 
     // Said only where it is not one: the figures of 12 V stand as they are.
     private static IEnumerable<ExplainedInput> Series(CommissioningInput input) => BatteriesInSeries(input.SupplyVolts) is > 1 and var series
-        ? [new("12 V batteries in series", series, "", $"supply voltage over {ElectricalDefaults.SupplyVolts} V, rounded; limits of 12 V times this: {ElectricalDefaults.CommonPractice}")]
+        ? [new("12 V batteries in series", series, "", $"supply voltage over {ElectricalDefaults.SupplyVolts} V, rounded; limits of 12 V times this: {Unsourced.CommonPractice}")]
         : [];
 
     private static CommissioningPoint Charging(CommissioningInput input, UnitText text)
@@ -108,11 +108,11 @@ public static class CommissioningPoints
                 predicted is { } volts ? $"{text.With(volts, "V", 4)} predicted, at least {text.Volts(low)} accepted" : "not predicted: no output of an alternator or converter is entered",
                 [.. predicted is { } known ? [new ExplainedInput("Voltage at the posts", known, "V", Solved(input))] : Array.Empty<ExplainedInput>(), .. Series(input)],
                 weak && predicted is { } reached
-                    ? [new("Lowest accepted", $"U_predicted − {text.With(Slack(input), "V")}", "the alternator gives all it can in this state", text.Volts(low), $"a little below the prediction: {ElectricalDefaults.CommonPractice}")]
+                    ? [new("Lowest accepted", $"U_predicted − {text.With(Slack(input), "V")}", "the alternator gives all it can in this state", text.Volts(low), $"a little below the prediction: {Unsourced.CommonPractice}")]
                     : [],
                 [
-                    new("Lowest that charges", predicted ?? low, least, "V", !weak, ElectricalDefaults.CommonPractice),
-                    new("Highest", predicted ?? most, most, "V", !(predicted > most), ElectricalDefaults.CommonPractice),
+                    new("Lowest that charges", predicted ?? low, least, "V", !weak, Unsourced.CommonPractice),
+                    new("Highest", predicted ?? most, most, "V", !(predicted > most), Unsourced.CommonPractice),
                 ],
                 weak ? "Lowest that charges" : null));
     }
@@ -146,7 +146,7 @@ public static class CommissioningPoints
                 ],
                 [
                     new("Lowest accepted", predicted ?? low, low, "V", predicted is not { } value || value >= low, "the plan's largest voltage drop"),
-                    new("Highest accepted", predicted ?? most, most, "V", !(predicted > most), ElectricalDefaults.CommonPractice),
+                    new("Highest accepted", predicted ?? most, most, "V", !(predicted > most), Unsourced.CommonPractice),
                 ],
                 null));
     }
@@ -169,7 +169,7 @@ public static class CommissioningPoints
                     .. input.VehicleSleepAmperes is { } sleep ? [new ExplainedInput("The car itself", sleep * 1000, "mA", "entered")] : Array.Empty<ExplainedInput>(),
                 ],
                 [new("Key-off current", "I = I_car + Σ I_parts", missing.Count > 0 ? $"without {string.Join(", ", missing)}" : "all known", text.With(known, "mA"), "sum")],
-                [new("Key-off current", known, limit, "mA", known <= limit, input.DrainLimitAmperes is null ? $"{ElectricalDefaults.CommonPractice}; the vehicle maker's figure decides" : "the vehicle maker's limit, entered")],
+                [new("Key-off current", known, limit, "mA", known <= limit, input.DrainLimitAmperes is null ? $"{Unsourced.CommonPractice}; the vehicle maker's figure decides" : "the vehicle maker's limit, entered")],
                 null));
     }
 

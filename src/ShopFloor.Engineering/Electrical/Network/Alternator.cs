@@ -20,8 +20,8 @@ public sealed record Alternator : FeedElement
     /// <summary>Where the curve comes from.</summary>
     public string OutputOrigin { get; init; } = "output curve entered";
 
-    /// <summary>Shaft speed over engine speed (0.1 to 10). The default is common practice, no source.</summary>
-    public double PulleyRatio { get; init; } = 2.5;
+    /// <summary>Shaft speed over engine speed (0.1 to 10).</summary>
+    public double PulleyRatio { get; init; } = AlternatorBudgetInput.DefaultPulleyRatio;
 
     /// <summary>Largest current at a shaft speed, A.</summary>
     /// <param name="shaftRpm">Speed of the alternator's shaft, 1/min; 0 gives 0 A.</param>

@@ -43,7 +43,7 @@ internal static class TreeExplanation
         return new Explanation(
             $"Which conductors are {least} that keep every limit?", answer,
             [
-                new ExplainedInput("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+                new ExplainedInput("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
                 new ExplainedInput("Runs", model.Nodes.Length, "", "entered"),
                 new ExplainedInput("Loads", input.Loads.Count, "", "entered"),
                 new ExplainedInput("Cables to choose from", model.Options.Count, "", input.Cables is null ? "rules of the shop" : "entered"),

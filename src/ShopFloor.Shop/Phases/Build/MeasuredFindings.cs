@@ -46,7 +46,7 @@ internal static class MeasuredFindings
             if (row.Current is not { } current)
             {
                 yield return new Finding(
-                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", "common practice, no source");
+                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", Unsourced.CommonPractice);
             }
             else if (row.Outside is { } outside and not 0)
             {
