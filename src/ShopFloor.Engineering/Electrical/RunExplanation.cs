@@ -95,7 +95,7 @@ internal static class RunExplanation
         if (input.ProspectiveAmperes is { } fault)
         {
             steps.Add(new("Short-circuit current at the fuse", "I_short ≤ Σ V_source / (R_source + R_cable up to the fuse) + I_alternator",
-                "cold cables of the sizes chosen; contacts, returns and the fault itself not counted",
+                $"cables of the sizes chosen, at {text.Celsius(ProspectiveCurrents.ColdCelsius)}; contacts, returns and the fault itself not counted",
                 $"{text.Amperes(fault)}; the fuse interrupts {(choice.Fuse?.InterruptAmperes is { } interrupts ? text.Amperes(interrupts) : "an unknown current")}",
                 $"Ohm's law, an upper bound; interrupt rating: {choice.Fuse?.InterruptSource ?? "not known"}"));
         }

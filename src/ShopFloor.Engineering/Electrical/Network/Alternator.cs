@@ -24,6 +24,6 @@ public sealed record Alternator : FeedElement
     public double PulleyRatio { get; init; } = AlternatorBudgetInput.DefaultPulleyRatio;
 
     /// <summary>Largest current at a shaft speed, A.</summary>
-    /// <param name="shaftRpm">Speed of the alternator's shaft, 1/min; 0 gives 0 A.</param>
-    public double LimitAmperes(double shaftRpm) => OutputCurve.Count == 0 ? 0 : AlternatorPoint.OutputAmperes(OutputCurve, shaftRpm);
+    /// <param name="shaftRpm">Speed of the alternator's shaft, 1/min; 0 or less gives 0 A.</param>
+    public double LimitAmperes(double shaftRpm) => OutputCurve.Count == 0 || shaftRpm <= 0 ? 0 : AlternatorPoint.OutputAmperes(OutputCurve, shaftRpm);
 }
