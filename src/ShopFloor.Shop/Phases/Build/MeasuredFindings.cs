@@ -50,7 +50,7 @@ internal static class MeasuredFindings
             if (row.Current is not { } current)
             {
                 yield return new Finding(
-                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", "common practice, no source");
+                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", Unsourced.CommonPractice);
             }
             else if (row.Outside is { } outside and not 0)
             {
@@ -83,14 +83,15 @@ internal static class MeasuredFindings
         return new CommissioningInput
         {
             Running = supply.Feed?.States.FirstOrDefault(state => state.Scenario is { Engine: EngineState.Idle, Level: LoadLevel.Music }),
+            SupplyVolts = plan.Settings.SupplyVolts,
             BatteryNodeId = FeedSources.Battery,
             HasCharger = supply.Feed?.Network.Elements.Any(element => element is Alternator) == true,
             Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, run.Load.LimitVolts))], // filtered
             Batteries =
             [
-                new CommissioningBattery("car", "The car's battery", null, plan.Settings.BatteryRestVolts),
+                new CommissioningBattery("car", "The car's battery", budgets.BatteryKind is { } kind ? WorkSafety.KindOf(kind) : null, plan.Settings.BatteryRestVolts),
                 .. installed.Where(part => part.Data is BatteryData)
-                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, WorkSafety.KindOf(((BatteryData)part.Data).Chemistry), null)),
+                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, SecondBatteries.KindOf((BatteryData)part.Data), null)),
             ],
             Draws = [.. installed.Where(Standby.Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, Standby.OffMilliamperes(part) / 1000))],
             VehicleSleepAmperes = budgets.VehicleSleepMilliamperes / 1000,

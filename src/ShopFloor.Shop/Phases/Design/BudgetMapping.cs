@@ -51,7 +51,7 @@ internal static class BudgetMapping
                 continue;
             }
 
-            var kind = BatteryWords.KindOf(data.Chemistry);
+            var kind = BatteryWords.ChemistryOf(data.Chemistry);
             if (kind is null)
             {
                 findings.Add(Missing("battery-kind-missing", part.Id.ToString(), part.Name, "Its kind is not known; it is taken as flooded lead-acid, which lasts the shortest.", "Enter the chemistry of the part: flooded, AGM, gel or lithium iron phosphate.", "needed for the battery time"));

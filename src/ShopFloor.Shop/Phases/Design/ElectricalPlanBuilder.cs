@@ -143,7 +143,7 @@ public static class ElectricalPlanBuilder
                 "Lengths of the runs",
                 $"Suggested by place, not measured: {string.Join(", ", suggested)}.",
                 "Measure each route along the way the cable will take and enter it.",
-                ElectricalDefaults.CommonPractice));
+                Unsourced.CommonPractice));
         }
     }
 }

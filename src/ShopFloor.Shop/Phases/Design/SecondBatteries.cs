@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Electrical.Commissioning;
 using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Catalogue;
@@ -21,5 +22,5 @@ internal static class SecondBatteries
     public static double? AmpereHoursOf(JobPart part, BatteryData data) => data.CapacityAmpereHours * (double)part.Quantity;
 
     /// <returns>Null while the words typed about it say none.</returns>
-    private static BatteryKind? KindOf(BatteryData data) => WorkSafety.KindOf(data.Chemistry);
+    public static BatteryKind? KindOf(BatteryData data) => BatteryWords.ChemistryOf(data.Chemistry) is { } known ? WorkSafety.KindOf(known) : null;
 }

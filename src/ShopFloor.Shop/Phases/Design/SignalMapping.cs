@@ -30,7 +30,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         {
             _findings.Add(new Finding(
                 "link-length-suggested", Severity.Note, "link-lengths", "Lengths of loudspeaker and signal runs", $"Suggested by place, not measured: {string.Join(", ", _suggested)}.",
-                "Measure each route and enter it before cutting.", ElectricalDefaults.CommonPractice));
+                "Measure each route and enter it before cutting.", Unsourced.CommonPractice));
         }
 
         var cuts = CableCutList.Compute(

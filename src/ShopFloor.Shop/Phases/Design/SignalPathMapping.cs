@@ -1,5 +1,4 @@
 using ShopFloor.Engineering.Explained;
-using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Engineering.Signal.Loads;
@@ -163,7 +162,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             made.AddRange(Enumerable.Range(0, inputs).Select(input => FromCar(part, unit, input)));
             Findings.Add(new Finding(
                 "car-sound-assumed", Severity.Note, SignalDevices.IdOf(part, unit), SignalPorts.NameOfUnit(part, unit), "No source is on the parts list; it is taken as fed by the car's own radio, whose levels are not known.",
-                "Put the source or the interface on the parts list.", SignalDefaults.CommonPractice));
+                "Put the source or the interface on the parts list.", Unsourced.CommonPractice));
         }
     }
 
@@ -182,7 +181,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             made.AddRange(open.Select((port, at) => cables[at % cables.Count] with { Id = $"{device.Id}:{port.Id}", ToPort = port.Id }));
             Findings.Add(new Finding(
                 "inputs-joined", Severity.Note, device.Id, device.Name, $"{string.Join(", ", open.Select(port => port.Name))}: no cable of their own; taken as joined to the others by the amplifier's input switch.",
-                "Set the switch so, or give each channel its own cable.", SignalDefaults.CommonPractice));
+                "Set the switch so, or give each channel its own cable.", Unsourced.CommonPractice));
         }
     }
 

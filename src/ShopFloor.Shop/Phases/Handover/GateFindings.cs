@@ -13,7 +13,7 @@ namespace ShopFloor.Shop.Phases.Handover;
 /// <summary>Everything that speaks against handing the car back, from all phases.</summary>
 internal static class GateFindings
 {
-    private const string ShopRule = "common practice, no source";
+    private const string ShopRule = Unsourced.CommonPractice;
 
     // One line for each that has something to say: a job's findings in invariant text.
     public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)

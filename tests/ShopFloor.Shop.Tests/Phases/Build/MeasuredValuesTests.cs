@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Electrical.Commissioning;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -70,6 +71,21 @@ public sealed class MeasuredValuesTests : IAsyncLifetime
         Assert.Equal(5, point.Predicted!.Value, 9);
         Assert.EndsWith("what watches the parked car: Recorder", point.How, StringComparison.Ordinal);
         Assert.Equal(180, parked.DrainRows.Single(row => row.Name == "Recorder").Milliamperes);
+    }
+
+    [Fact]
+    public async Task The_cars_battery_rests_as_its_kind_in_the_budget_does()
+    {
+        await HeaterAsync();
+        var unknown = Row((await SheetAsync()).Rows, "rest:car").Point;
+        (await _shop.Get<BudgetPlans>().EditSettingsAsync(_shop.Desk, _job, Guid.Empty, new BudgetSettingsForm { BatteryKind = BatteryChemistry.GlassMat }, None)).Must();
+
+        var rest = Row((await SheetAsync()).Rows, "rest:car").Point;
+
+        Assert.Contains("taken as flooded", Assert.Single(unknown.Explanation.Inputs).Origin, StringComparison.Ordinal);
+        Assert.DoesNotContain("flooded", Assert.Single(rest.Explanation.Inputs).Origin, StringComparison.Ordinal);
+        // A rested AGM battery between half and full charge: from memory.
+        Assert.Equal((12.3, 13.2), (rest.Lowest, rest.Highest));
     }
 
     [Fact]

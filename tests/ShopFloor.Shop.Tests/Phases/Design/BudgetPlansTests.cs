@@ -134,16 +134,6 @@ public sealed class BudgetPlansTests : IAsyncLifetime
         Assert.Equal(1.10, rows[1].Music!.PeukertExponent);
     }
 
-    [Theory]
-    [InlineData("AGM lead-acid", BatteryChemistry.GlassMat)]
-    [InlineData("lead-acid, flooded", BatteryChemistry.Flooded)]
-    [InlineData("Gel", BatteryChemistry.Gel)]
-    [InlineData("Lithium iron phosphate", BatteryChemistry.LithiumIronPhosphate)]
-    [InlineData("LiFePO4", BatteryChemistry.LithiumIronPhosphate)]
-    [InlineData("", null)]
-    [InlineData("unlabelled", null)]
-    public void A_batterys_kind_is_read_from_its_words(string words, BatteryChemistry? kind) => Assert.Equal(kind, BatteryWords.KindOf(words));
-
     [Fact]
     public async Task Every_part_that_can_draw_asleep_is_a_row_and_an_unknown_one_is_never_zero()
     {
