@@ -54,7 +54,7 @@ public sealed class SignalPaths(ShopStore store)
         return [.. runs.Findings.Where(finding => finding.Code != SignalFindings.TooLowCode || !said.Contains(finding.SubjectId)), .. path.Findings];
     }
 
-    private static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    internal static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
         var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
@@ -62,7 +62,7 @@ public sealed class SignalPaths(ShopStore store)
         return ViewOf(jobId, parts, links, settings, new SignalMapping(parts, links, settings, text).View(jobId), text);
     }
 
-    private static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
+    internal static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
     {
         var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
         if (mapping.Map() is not { } input)
