@@ -11,7 +11,7 @@ public sealed record SafetyText(string Title, string Text, bool IsDanger, string
 /// The cautions of work on a vehicle's supply, chosen by facts of the job. The one place of these words: screens, steps and papers take
 /// them from here. The wording is ours.
 /// </summary>
-public static class WorkSafety
+public static partial class WorkSafety
 {
     private const string Practice = "common practice, no source";
 
