@@ -59,10 +59,10 @@ public static class EnclosureStudy
         InputChecks.ThrowIfAny(input.Validate(text));
         var simulation = input.Simulation;
         var bare = EnclosureSimulation.Compute(simulation, text);
-        List<ResponsePoint> response = [.. bare.Response.Select(point => Filtered(point, input.HighPass))];
+        var response = FilteredResponse.Of(bare.Response, input.Filters);
         var limits = new LevelLimits(simulation.AmplifierVolts, simulation.PortMetersPerSecond, simulation.RadiatorMeters);
         // A short band may lie below the lowest judged frequency; then all of it counts.
-        var judged = response.Where(point => point.Hertz >= input.JudgedFromHertz).ToList() is { Count: > 0 } upper ? upper : response;
+        IReadOnlyList<ResponsePoint> judged = response.Where(point => point.Hertz >= input.JudgedFromHertz).ToList() is { Count: > 0 } upper ? upper : response;
         var studied = new StudiedBox(input, bare.Driver, Air.At(simulation.AirCelsius))
         {
             CornerHertz = Corner(response, Flat(simulation, bare.Driver, response)),
@@ -74,7 +74,7 @@ public static class EnclosureStudy
         {
             Driver = bare.Driver,
             Response = response,
-            InCarDecibels = input.CabinCornerHertz is { } corner ? [.. response.Select(point => point.LevelDecibels + CabinGain.Decibels(point.Hertz, corner, input.CabinLeakHertz))] : null,
+            InCarDecibels = input.Cabin is { } cabin ? BoxSummary.InCabin(response, cabin) : null,
             GroupDelay = EnclosureResponse.GroupDelay(response),
             Largest = LargestLevel.Of(response, simulation.Volts, bare.Driver, limits),
             CornerHertz = studied.CornerHertz,
@@ -87,32 +87,18 @@ public static class EnclosureStudy
         };
     }
 
-    private static ResponsePoint Filtered(ResponsePoint point, HighPass? filter)
-    {
-        if (filter is null)
-            return point;
-        var kept = filter.At(point.Hertz);
-        return point with
-        {
-            LevelDecibels = point.LevelDecibels + 20 * Math.Log10(Math.Max(kept.Magnitude, 1e-30)),
-            PhaseDegrees = Math.IEEERemainder(point.PhaseDegrees + kept.Phase * 180 / Math.PI, 360),
-            ExcursionMeters = point.ExcursionMeters * kept.Magnitude,
-            PortMetersPerSecond = point.PortMetersPerSecond * kept.Magnitude,
-            RadiatorMeters = point.RadiatorMeters * kept.Magnitude,
-            Watts = point.Watts * kept.Magnitude * kept.Magnitude,
-        };
-    }
-
     // Level of the flat part, where mass alone rules the cone; a band-pass has none, so its peak stands for it.
-    private static double Flat(EnclosureInput input, DriverParameters driver, List<ResponsePoint> response) => input.Box is BandPassBox
+    private static double Flat(EnclosureInput input, DriverParameters driver, IReadOnlyList<ResponsePoint> response) => input.Box is BandPassBox
         ? response.Max(point => point.LevelDecibels)
         : driver.OneWattDecibels(Air.At(input.AirCelsius)) + 10 * Math.Log10(input.Volts * input.Volts / driver.ReOhms);
 
-    private static double? Corner(List<ResponsePoint> response, double flat)
+    private static double? Corner(IReadOnlyList<ResponsePoint> response, double flat)
     {
         var wanted = flat + 10 * Math.Log10(0.5);
-        var at = response.FindIndex(point => point.LevelDecibels >= wanted);
-        if (at <= 0)
+        var at = 0;
+        while (at < response.Count && response[at].LevelDecibels < wanted)
+            at++;
+        if (at == 0 || at == response.Count)
             return null;
         var (low, high) = (response[at - 1], response[at]);
         return low.Hertz * Math.Pow(high.Hertz / low.Hertz, (wanted - low.LevelDecibels) / (high.LevelDecibels - low.LevelDecibels));

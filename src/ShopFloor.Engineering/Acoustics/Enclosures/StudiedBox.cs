@@ -73,10 +73,9 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
             inputs.Add(new("Cross-section of the port", port.Area * 10_000, "cm²", "entered"));
         }
 
-        if (input.CabinCornerHertz is { } cabin)
-            inputs.Add(new("Corner of the cabin", cabin, "Hz", "vehicle"));
-        if (input.HighPass is { } filter)
-            inputs.Add(new($"High-pass, order {text.Number(filter.Order)}", filter.Hertz, "Hz", "entered"));
+        if (input.Cabin is { } cabin)
+            inputs.Add(new("Corner of the cabin", cabin.CornerHertz, "Hz", "vehicle"));
+        inputs.AddRange(input.Filters.Select(filter => new ExplainedInput("Filter before the amplifier", filter.Hertz, "Hz", "entered")));
         return new Explanation(
             $"{input.Name}: what does this box do?",
             string.Join("; ", new[]
@@ -105,8 +104,8 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
         if (Tuned is { } port && PortMeters is { } length)
             yield return new("Length of a port", "L = c²·S/(4π²·fb²·V) − end corrections", $"S {text.With(port.Area / input.Ports * 10_000, "cm²")}, fb {text.With(port.Hertz, "Hz")}, V {text.With(port.Volume / input.Ports * 1000, "l")}", text.Millimeters(length), Helmholtz);
         yield return new("Response", "p = jωρ·U/(2πr), U by the circuit of coil, cone and box", $"{text.Volts(input.Simulation.Volts)} at the terminals, half-space, 1 m", CornerHertz is { } corner ? $"3 dB down at {text.With(corner, "Hz")}" : "no corner in the band", Circuit);
-        if (input.CabinCornerHertz is { } cabin)
-            yield return new("Gain of the cabin", "10·log10(1 + (f0/f)⁴), f0 = c/(2·L)", $"f0 {text.With(cabin, "Hz")}", $"{text.With(CabinGain.Decibels(input.JudgedFromHertz, cabin, input.CabinLeakHertz), "dB")} at {text.With(input.JudgedFromHertz, "Hz")}", "pressure of a small closed volume, from memory; a measurement in the car decides");
+        if (input.Cabin is { } cabin)
+            yield return new("Gain of the cabin", "10·log10(1 + (f0/f)⁴), f0 = c/(2·L)", $"f0 {text.With(cabin.CornerHertz, "Hz")}", $"{text.With(CabinGain.Decibels(input.JudgedFromHertz, cabin.CornerHertz, cabin.LeakHertz), "dB")} at {text.With(input.JudgedFromHertz, "Hz")}", "pressure of a small closed volume, from memory; a measurement in the car decides");
     }
 
     private IEnumerable<LimitCheck> Limits()

@@ -39,7 +39,7 @@ public sealed record EnclosurePower(double? Watts, double Volts, string Origin);
 /// <param name="Letter">A, B or C.</param>
 /// <param name="HighPassHertz">Corner of the high-pass it is worked out with; null for none.</param>
 /// <param name="Result">Null while something is missing or refused.</param>
-public sealed record StudiedAlternative(string Letter, EnclosureAlternative Alternative, double? HighPassHertz, EnclosureStudyResult? Result, IReadOnlyList<InputProblem> Problems);
+public sealed record StudiedAlternative(string Letter, BoxAlternative Alternative, double? HighPassHertz, EnclosureStudyResult? Result, IReadOnlyList<InputProblem> Problems);
 
 /// <summary>Maps an enclosure of a job to its calculation. Pure, so that a screen can ask while a handle is dragged.</summary>
 public static class EnclosureStudies
@@ -121,8 +121,46 @@ public static class EnclosureStudies
         };
     }
 
+    /// <summary>The driver with its coils joined as in the box; null while data are missing.</summary>
+    public static DriverSheet? SheetOf(EnclosureView view)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        return view is { Completed.Parameters: { } stated, Driver: { } driver } ? DriverData.Joined(stated, driver.Data, view.Form.Coils ?? driver.Coils ?? CoilUse.AllInParallel) : null;
+    }
+
+    /// <summary>Tuning of box and port or radiator, Hz; null for a closed box.</summary>
+    public static double? TuningHertz(BoxAlternative alternative)
+    {
+        ArgumentNullException.ThrowIfNull(alternative);
+        return alternative.HasPort ? alternative.TuningHertz
+            : alternative.Kind == EnclosureKind.PassiveRadiator ? Math.Sqrt(RadiatorStiffness(alternative) / (alternative.RadiatorKilograms + alternative.RadiatorAddedKilograms)) / (2 * Math.PI)
+            : null;
+    }
+
+    /// <summary>Tunes the box: a port by its length, a radiator by added mass, as far down as that goes.</summary>
+    public static void Tune(BoxAlternative alternative, double hertz)
+    {
+        ArgumentNullException.ThrowIfNull(alternative);
+        if (alternative.Kind == EnclosureKind.PassiveRadiator)
+        {
+            var omega = 2 * Math.PI * hertz;
+            alternative.RadiatorAddedKilograms = Math.Clamp(RadiatorStiffness(alternative) / (omega * omega) - alternative.RadiatorKilograms, 0, 5);
+        }
+        else
+        {
+            alternative.TuningHertz = hertz;
+        }
+    }
+
+    // Suspension of one radiator and its share of the air in the box, N/m.
+    private static double RadiatorStiffness(BoxAlternative a)
+    {
+        var omega = 2 * Math.PI * a.RadiatorHertz;
+        return omega * omega * a.RadiatorKilograms + Air.Standard.BulkModulusPascals * a.RadiatorSquareMeters * a.RadiatorSquareMeters * a.Radiators / a.NetCubicMeters;
+    }
+
     /// <summary>Largest air speed in a port before it is heard, m/s.</summary>
-    public static double PortLimit(EnclosureAlternative alternative) => alternative is { HasPort: true, PortFlared: true } ? FlaredMetersPerSecond : LevelLimits.DefaultPortMetersPerSecond;
+    public static double PortLimit(BoxAlternative alternative) => alternative is { HasPort: true, PortFlared: true } ? FlaredMetersPerSecond : LevelLimits.DefaultPortMetersPerSecond;
 
     private static CompletedDriver? Complete(EnclosureDriver driver, List<Finding> findings, UnitText text)
     {
@@ -158,7 +196,7 @@ public static class EnclosureStudies
             : new EnclosurePower(null, 2.83, "not known");
     }
 
-    private static EnclosureStudyInput InputOf(EnclosureForm form, EnclosureAlternative alternative, EnclosureDriver driver, DriverSheet sheet, EnclosurePower power, double? highPass, double? corner) => new()
+    private static EnclosureStudyInput InputOf(EnclosureForm form, BoxAlternative alternative, EnclosureDriver driver, DriverSheet sheet, EnclosurePower power, double? highPass, double? corner) => new()
     {
         Id = "",
         Name = "",
@@ -176,15 +214,14 @@ public static class EnclosureStudies
             ToHertz = ToHertz,
             Points = Points,
         },
-        HighPass = highPass is { } hertz ? new HighPass(hertz, alternative.HighPassOrder) : null,
+        Filters = highPass is { } hertz ? ButterworthHighPass.Sections(hertz, alternative.HighPassOrder) : [],
         MechanicalMeters = driver.Data.MechanicalMillimeters / 1000,
-        CabinCornerHertz = corner,
-        CabinLeakHertz = form.CabinLeakHertz,
+        Cabin = corner is { } zone ? new CabinLift(zone, form.CabinLeakHertz) : null,
         Ports = alternative.HasPort ? alternative.Ports : 1,
         Ends = alternative.PortShape == PortShape.Round && !alternative.PortFlared ? (PortEnd.Flush, PortEnd.Free) : (PortEnd.Flush, PortEnd.Flush),
     };
 
-    private static Enclosure BoxOf(EnclosureAlternative a)
+    private static Enclosure BoxOf(BoxAlternative a)
     {
         double? absorption = a.Filling switch { BoxFilling.LinedWalls => LinedQ, BoxFilling.FilledWhole => FilledQ, _ => null };
         return a.Kind switch
@@ -198,7 +235,7 @@ public static class EnclosureStudies
     }
 
     // Alike side by side are one of as many times the area, mass and friction.
-    private static RadiatorBox Radiator(EnclosureAlternative a, double? absorption)
+    private static RadiatorBox Radiator(BoxAlternative a, double? absorption)
     {
         var omega = 2 * Math.PI * a.RadiatorHertz;
         return new RadiatorBox
