@@ -86,7 +86,8 @@ public static class ShopServices
         .AddSingleton<SignalLinks>()
         .AddSingleton<SignalPlans>()
         .AddSingleton<SignalPaths>()
-        .AddSingleton<Enclosures>();
+        .AddSingleton<Enclosures>()
+        .AddSingleton<MeshFiles>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

@@ -4,6 +4,7 @@ using ShopFloor.Documents.CheckIn;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
 using ShopFloor.Documents.Drawing;
+using ShopFloor.Documents.Enclosures;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Traveller;
@@ -36,6 +37,7 @@ public static class PaperEndpoints
         papers.MapGet("/wiring.json", WiringDataAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/signal.pdf", SignalAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/enclosures.pdf", EnclosuresAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -54,6 +56,11 @@ public static class PaperEndpoints
     private static async Task<IResult> SignalAsync(HttpContext context, Guid jobId, SignalPaths paths, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
         await paths.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
             ? Shown(context, Draw(drawing, SignalDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "signal")
+            : Results.NotFound();
+
+    private static async Task<IResult> EnclosuresAsync(HttpContext context, Guid jobId, Enclosures enclosures, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await enclosures.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? Shown(context, Draw(drawing, EnclosureDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "enclosures")
             : Results.NotFound();
 
     private static async Task<IResult> LabelsAsync(
