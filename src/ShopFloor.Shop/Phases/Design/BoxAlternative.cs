@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using ShopFloor.Shop.Common;
 
 namespace ShopFloor.Shop.Phases.Design;
@@ -74,9 +75,11 @@ public sealed record BoxAlternative
 
     public int HighPassOrder { get; set; } = 4;
 
+    [JsonIgnore]
     public bool HasPort => Kind is EnclosureKind.Vented or EnclosureKind.BandPass;
 
     /// <summary>Cross-section of all ports, m².</summary>
+    [JsonIgnore]
     public double PortSquareMeters => Ports * (PortShape == PortShape.Round ? Math.PI * PortDiameterMeters * PortDiameterMeters / 4 : SlotWidthMeters * SlotHeightMeters);
 
     public void AddProblems(Check check, int index)

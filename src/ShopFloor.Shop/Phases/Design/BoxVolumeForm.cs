@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Geometry;
 using ShopFloor.Shop.Common;
 
@@ -22,6 +23,7 @@ public sealed record BoxVolumeForm
     public double? BracingCubicMeters { get; set; }
 
     /// <summary>Of the three sides, m³; null while one is missing.</summary>
+    [JsonIgnore]
     public double? SidesCubicMeters => WidthMeters * HeightMeters * DepthMeters;
 
     public void AddProblems(Check check) => check

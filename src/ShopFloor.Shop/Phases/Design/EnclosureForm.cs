@@ -1,5 +1,6 @@
 using System.ComponentModel.DataAnnotations;
 using System.Globalization;
+using System.Text.Json.Serialization;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Staff;
@@ -50,6 +51,7 @@ public sealed record EnclosureForm : IDesignForm
 
     public static string Letter(int index) => ((char)('A' + index)).ToString();
 
+    [JsonIgnore]
     public BoxAlternative Built => Alternatives[Math.Clamp(Chosen, 0, Alternatives.Count - 1)];
 
     /// <summary>A copy whose parts are its own.</summary>
