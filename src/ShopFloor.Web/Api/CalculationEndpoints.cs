@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Accessories;
@@ -8,6 +9,9 @@ using ShopFloor.Engineering.Electrical.Network;
 using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Electrical.Sizing;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Fabrication.Laminates;
+using ShopFloor.Engineering.Fabrication.Restraint;
+using ShopFloor.Engineering.Fabrication.Treatment;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
@@ -58,6 +62,22 @@ internal static class CalculationEndpoints
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<EnclosureGoalInput, EnclosureGoalResult>(
+            calculations, "enclosure-goal", "The box that reaches a goal within the room there is: a Q, a corner, the flattest response in the cabin, or the largest volume the excursion allows.", input => input.Validate(), input => EnclosureGoalSearch.Compute(input));
+        Map<EnclosureComparisonInput, EnclosureComparisonResult>(
+            calculations, "enclosure-comparison", "Several boxes side by side: corner, peak, evenness in the cabin, excursion, air speed and largest levels.", input => input.Validate(), input => new EnclosureComparisonResult(EnclosureComparison.Compute(input)));
+        Map<DriverMeasurementInput, DriverMeasurementResult>(
+            calculations, "driver-from-measurement", "A driver's parameters from impedance sweeps in free air, with an added mass and on a known volume.", input => input.Validate(), input => DriverMeasurement.Compute(input));
+        Map<LaminateInput, LaminateResult>(
+            calculations, "laminate", "A laminate of cloth, core and resin: thickness, mass, stiffness, resin in cups, materials and cautions.", input => input.Validate(), input => Laminate.Compute(input));
+        Map<RestraintInput, RestraintResult>(
+            calculations, "restraint", "What holds an enclosure, rack or floor at stated decelerations: bolts, magnets or rated fasteners with their margins.", input => input.Validate(), input => ItemRestraint.Compute(input));
+        Map<SoundTreatmentInput, SoundTreatmentResult>(
+            calculations, "sound-treatment", "Mass and sheets of damping, barrier and absorber by panel area and coverage.", input => input.Validate(), input => SoundTreatment.Compute(input));
+        Map<CornerLoadsInput, CornerLoadsResult>(
+            calculations, "corner-loads", "Four corner scales before and after a build against what the masses predict.", input => input.Validate(), input => CornerLoads.Compute(input));
+        Map<LighterPanelsInput, LighterPanelsResult>(
+            calculations, "lighter-panels", "Materials and thicknesses that make a panel of the same stiffness lighter.", input => input.Validate(), input => LighterPanels.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
@@ -84,6 +104,10 @@ internal static class CalculationEndpoints
             .ProducesProblem(StatusCodes.Status413PayloadTooLarge)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
 }
+
+/// <summary>Boxes side by side.</summary>
+/// <param name="Enclosures">The boxes in the order given.</param>
+public sealed record EnclosureComparisonResult(IReadOnlyList<ComparedEnclosure> Enclosures);
 
 /// <summary>A vehicle identification number to check.</summary>
 public sealed record VinCheckInput
