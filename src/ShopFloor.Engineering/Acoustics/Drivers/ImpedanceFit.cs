@@ -57,8 +57,8 @@ public sealed record ImpedanceFitResult
 /// <summary>Finds a driver's electrical parameters from its measured impedance.</summary>
 /// <remarks>
 /// Z = Re + Zcoil + Res/(1 + jQms·(f/fs − fs/f)), Res = Re·Qms/Qes (Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20, 1972), the
-/// coil by each <see cref="CoilModel"/>. Relative least squares over magnitude, and phase where it was measured. The model with the lowest
-/// information criterion of Schwarz (1978) is kept: a coil taken for a plain inductance falsifies Re and both Q.
+/// coil by each <see cref="CoilModel"/>. Relative least squares over magnitude, and phase where it was measured. A larger model is
+/// kept when the information criterion of Schwarz (1978) is lower by strong evidence: a coil taken for a plain inductance falsifies Re and both Q.
 /// </remarks>
 public static class ImpedanceFit
 {
@@ -66,6 +66,9 @@ public static class ImpedanceFit
     public const int FewestPoints = 12;
 
     private const double LeastProminence = 0.2;
+
+    // Difference of the criterion that is very strong evidence (Kass and Raftery, J. Am. Stat. Assoc. 90, 1995).
+    private const double Evidence = 10;
 
     /// <summary>Why a sweep cannot be fitted; null when it can.</summary>
     /// <param name="points">Points with rising frequency.</param>
@@ -99,7 +102,7 @@ public static class ImpedanceFit
                 continue;
             var fit = Fit(points, reOhms, model, longer);
             // A part that ran off to nothing or without end is none.
-            if (fit.Values.All(value => Math.Abs(value) < 30) && Criterion(fit, points) < Criterion(best.Fit, points))
+            if (fit.Values.All(value => Math.Abs(value) < 30) && Criterion(fit, points) < Criterion(best.Fit, points) - Evidence)
                 best = (model, fit);
         }
 
