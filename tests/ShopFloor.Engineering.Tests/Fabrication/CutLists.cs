@@ -1,4 +1,3 @@
-using CsCheck;
 using ShopFloor.Engineering.Fabrication.Nesting;
 
 namespace ShopFloor.Engineering.Tests.Fabrication;
@@ -15,19 +14,4 @@ public static class CutLists
     {
         Id = id, Name = id, LengthMeters = lengthMillimeters / 1000, WidthMeters = widthMillimeters / 1000, MaterialId = "board", ThicknessMeters = 0.018,
     };
-
-    /// <summary>Parts of a sheet of 2440 × 1220 mm.</summary>
-    public static Gen<NestingInput> Any(int most) =>
-        Gen.Select(
-            Gen.Select(Gen.Int[40, 1200], Gen.Int[40, 1200], Gen.Int[1, 4], Gen.Bool).Array[1, most],
-            Gen.Int[0, 5],
-            Gen.Int[0, 12],
-            Gen.Select(Gen.Int[300, 1400], Gen.Int[200, 1200]).Array[0, 2])
-        .Select((parts, kerf, trim, offcuts) => new NestingInput
-        {
-            Parts = [.. parts.Select((part, n) => Part($"p{n}", part.Item1, Math.Min(part.Item2, 1190), part.Item3, part.Item4))],
-            Stock = [Sheet(2440, 1220), .. offcuts.Select((size, n) => Sheet(size.Item1, size.Item2, $"o{n}") with { IsOffcut = true, Quantity = 1 })],
-            KerfMeters = kerf / 1000.0,
-            TrimMeters = trim / 1000.0,
-        });
 }
