@@ -10,6 +10,7 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
     private readonly Random _random = new(seed);
     private readonly double[] _residuals = new double[all.Points];
     private readonly double[] _shape = new double[all.Points];
+    private double? _heldOffset;
 
     /// <summary>Local fits made so far.</summary>
     public int Fits { get; private set; }
@@ -26,14 +27,22 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
         if (limits.HighShelf)
             shelves.Add(FilterKind.HighShelf);
         var best = Greedy(shelves, 0);
+        var current = best;
         for (var start = 0; start < starts && limits.Filters > 0; start++)
         {
             cancellation.ThrowIfCancellationRequested();
             progress?.Report(new TuningProgress("fitting filters", start / (double)starts, Rms(best.Cost)));
-            // Every fifteenth is a whole new beginning; the others change the best.
-            var next = start % 15 == 14 ? Greedy(shelves, 3) : Fit(Changed(best.Parameters, best.Kinds), best.Kinds, 90, best.Cost * 1.6);
+            // Every twentieth is a whole new beginning; the others change what there is.
+            var again = start % 20 == 19;
+            var next = again ? Greedy(shelves, 3) : Fit(Changed(current.Parameters, current.Kinds), current.Kinds, 90, current.Cost * 1.6);
+            // A little worse is taken too, less and less, so that the search does not sit in the first hollow; the best is kept beside it.
+            var slack = again ? 1.2 : 1 + 0.06 * (1 - start / (double)starts);
+            if (next.Cost < current.Cost * slack)
+                current = next;
             if (next.Cost < best.Cost)
                 best = next;
+            else if (start % 20 == 14)
+                current = best;
         }
 
         best = Fit(best.Parameters, best.Kinds, 300);
@@ -46,11 +55,15 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
     private (double[] Parameters, IReadOnlyList<FilterKind> Kinds, double Cost) Greedy(List<FilterKind> shelves, int spread)
     {
         var best = Fit([0], [], 20);
+        // A new beginning keeps a level drawn beforehand until all filters are placed: whether to raise and cut or to lower and boost is the deepest fork.
+        _heldOffset = spread == 0 ? null : Math.Clamp(best.Parameters[0] + 4 * Normal(), limits.LeastOffsetDecibels, limits.LargestOffsetDecibels);
+        if (spread > 0)
+            best = Fit(best.Parameters, [], 1);
         if (spread == 0)
             CostByCount.Add(best.Cost);
         foreach (var shelf in shelves)
         {
-            double[] at = shelf == FilterKind.LowShelf ? [hertz[0] * 2, hertz[0] * 6] : [hertz[^1] / 2, hertz[^1] / 6];
+            double[] at = spread > 0 ? [hertz[0] * Math.Pow(hertz[^1] / hertz[0], _random.NextDouble())] : shelf == FilterKind.LowShelf ? [hertz[0] * 2, hertz[0] * 6] : [hertz[^1] / 2, hertz[^1] / 6];
             var fits = at.SelectMany(f => new[] { -4.0, Math.Min(2, limits.LargestGainDecibels) }.Select(g => Fit([.. best.Parameters, Math.Log2(f), g, -0.5], [.. best.Kinds, shelf], 40)));
             best = fits.MinBy(fit => fit.Cost);
             if (spread == 0)
@@ -75,6 +88,7 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
             }
         }
 
+        _heldOffset = null;
         return Fit(best.Parameters, best.Kinds, 100);
     }
 
@@ -140,6 +154,16 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
             }
         }
 
+        var shelf = Enumerable.Range(0, kinds.Count).Where(k => kinds[k] != FilterKind.Peaking).ToList();
+        if (move < 0.65 && shelf.Count > 0)
+        {
+            var drawn = shelf[_random.Next(shelf.Count)];
+            x[1 + 3 * drawn] = Math.Log2(limits.FromHertz) + _random.NextDouble() * Math.Log2(limits.ToHertz / limits.FromHertz);
+            x[2 + 3 * drawn] = limits.LeastGainDecibels + _random.NextDouble() * (limits.LargestGainDecibels - limits.LeastGainDecibels);
+            x[3 + 3 * drawn] = -0.5;
+            return x;
+        }
+
         var (chance, width) = move < 0.8 ? (0.35, 1.0) : (0.7, 0.4);
         x[0] += Normal() * width;
         for (var k = 0; k < kinds.Count; k++)
@@ -157,9 +181,9 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
     private (double[] Parameters, IReadOnlyList<FilterKind> Kinds, double Cost) Fit(double[] start, IReadOnlyList<FilterKind> kinds, int iterations, double abandonAbove = double.PositiveInfinity)
     {
         Fits++;
-        double[] low = [limits.LeastOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.FromHertz), limits.LeastGainDecibels, Math.Log2(limits.LeastQ) })];
+        double[] low = [_heldOffset ?? limits.LeastOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.FromHertz), limits.LeastGainDecibels, Math.Log2(limits.LeastQ) })];
         // A shelf steeper than Q 1 overshoots.
-        double[] high = [limits.LargestOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.ToHertz), limits.LargestGainDecibels, Math.Log2(kind == FilterKind.Peaking ? limits.LargestQ : Math.Clamp(1, limits.LeastQ, limits.LargestQ)) })];
+        double[] high = [_heldOffset ?? limits.LargestOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.ToHertz), limits.LargestGainDecibels, Math.Log2(kind == FilterKind.Peaking ? limits.LargestQ : Math.Clamp(1, limits.LeastQ, limits.LargestQ)) })];
         double[] x = [.. start];
         var cost = new LeastSquares(all.With(kinds), low, high).Minimise(x, iterations, abandonAbove);
         return (x, kinds, cost);
