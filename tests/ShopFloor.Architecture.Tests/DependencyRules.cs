@@ -19,10 +19,12 @@ public sealed class DependencyRules
     public static TheoryData<string, string[]> Rules => new()
     {
         { "ShopFloor.Engineering", ["System.IO", "System.Net", "Microsoft", "ShopFloor.Shop", "ShopFloor.Documents", "ShopFloor.Web"] },
-        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal"] },
+        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Tuning", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
+        { "ShopFloor.Engineering.Responses", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
         { "ShopFloor.Shop", ["ShopFloor.Documents", "ShopFloor.Web", "MudBlazor", "Microsoft.AspNetCore.Components"] },
         { "ShopFloor.Documents", ["ShopFloor.Web", "Microsoft.EntityFrameworkCore", "MudBlazor"] },
         { "ShopFloor.Web.Components", ["ShopFloor.Shop", "Microsoft.EntityFrameworkCore"] },

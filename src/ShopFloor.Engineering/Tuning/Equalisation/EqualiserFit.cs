@@ -30,12 +30,16 @@ public static class EqualiserFit
             used = [.. Enumerable.Range(0, input.Hertz.Count).Where(i => input.Hertz[i] >= limits.FromHertz && input.Hertz[i] <= limits.ToHertz && Weight(i) > 0)];
         }
 
-        double[] weights = [.. used.Select(Weight)];
-        var mean = weights.Average();
-        var grid = new FrequencyGrid([.. used.Select(i => input.Hertz[i])], input.SampleRateHertz);
-        var model = new EqualiserModel(grid, [.. used.Select(i => input.MeasuredDecibels[i] - input.TargetDecibels[i])], [.. weights.Select(weight => weight / mean)], []);
+        // What lies in a dip is not fitted, but filters beside it must not raise it either.
+        int[] dips = [.. Enumerable.Range(0, input.Hertz.Count).Where(i => input.Hertz[i] >= limits.FromHertz && input.Hertz[i] <= limits.ToHertz && nulls.Any(one => one.Covers(input.Hertz[i])))];
+        int[] fitted = [.. used.Concat(dips).Order()];
+        var mean = used.Average(Weight);
+        var grid = new FrequencyGrid([.. fitted.Select(i => input.Hertz[i])], input.SampleRateHertz);
+        var model = new EqualiserModel(
+            grid, [.. fitted.Select(i => input.MeasuredDecibels[i] - input.TargetDecibels[i])], [.. fitted.Select(i => dips.Contains(i) ? 1 : Weight(i) / mean)], [],
+            [.. Enumerable.Range(0, fitted.Length).Where(k => dips.Contains(fitted[k]))]);
         var search = new EqualiserSearch(model, [.. grid.Hertz], limits, input.Starts, input.Seed, progress, cancellationToken);
-        var (parameters, kinds, cost) = search.Run();
+        var (parameters, kinds, _) = search.Run();
 
         var filters = Settings(parameters, kinds).Where(filter => Math.Abs(filter.GainDecibels) >= 0.05).OrderBy(filter => filter.Hertz).ToList();
         var everywhere = new FrequencyGrid(input.Hertz, input.SampleRateHertz);
@@ -47,7 +51,7 @@ public static class EqualiserFit
             Filters = filters,
             OffsetDecibels = parameters[0],
             RmsBeforeDecibels = Math.Sqrt(search.CostByCount[0] / used.Length),
-            RmsDecibels = Math.Sqrt(cost / used.Length),
+            RmsDecibels = Math.Sqrt(used.Average(i => Weight(i) / mean * Math.Pow(predicted[i] - input.TargetDecibels[i], 2))),
             RmsByCountDecibels = [.. search.CostByCount.Select(sum => Math.Sqrt(sum / used.Length))],
             LargestErrorDecibels = predicted[worst] - input.TargetDecibels[worst],
             LargestErrorHertz = input.Hertz[worst],

@@ -15,9 +15,10 @@ internal sealed class EqualiserModel : IResidualModel
     private readonly double[] _error;
     private readonly double[] _root;
     private readonly double[] _product;
+    private readonly int[] _unraised;
     private readonly double _sampleRateHertz;
 
-    public EqualiserModel(FrequencyGrid grid, double[] error, double[] weights, IReadOnlyList<FilterKind> kinds)
+    public EqualiserModel(FrequencyGrid grid, double[] error, double[] weights, IReadOnlyList<FilterKind> kinds, int[]? unraised = null)
     {
         var width = Vector<double>.Count;
         Points = (error.Length + width - 1) / width * width;
@@ -26,12 +27,13 @@ internal sealed class EqualiserModel : IResidualModel
         _error = Padded(error, Points, 0);
         _root = Padded([.. weights.Select(Math.Sqrt)], Points, 0);
         _product = new double[Points];
+        _unraised = unraised ?? [];
         _sampleRateHertz = grid.SampleRateHertz;
         Kinds = kinds;
     }
 
     private EqualiserModel(EqualiserModel other, IReadOnlyList<FilterKind> kinds) =>
-        (Points, _tan, _error, _root, _product, _sampleRateHertz, Kinds) = (other.Points, other._tan, other._error, other._root, other._product, other._sampleRateHertz, kinds);
+        (Points, _tan, _error, _root, _product, _unraised, _sampleRateHertz, Kinds) = (other.Points, other._tan, other._error, other._root, other._product, other._unraised, other._sampleRateHertz, kinds);
 
     public int Points { get; }
 
@@ -66,6 +68,23 @@ internal sealed class EqualiserModel : IResidualModel
             if (jacobian is not null)
                 root.CopyTo(jacobian[0], i);
         }
+
+        foreach (var j in _unraised)
+            Unraised(j, level - parameters[0], residuals, jacobian);
+    }
+
+    /// <summary>A point the filters may lower as they like and shall not raise; the channel's level does not count.</summary>
+    private void Unraised(int j, double shelves, double[] residuals, double[][]? jacobian)
+    {
+        var raised = shelves + Scale * Math.Log(_product[j]);
+        residuals[j] = _root[j] * Math.Max(0, raised);
+        if (jacobian is null)
+            return;
+        jacobian[0][j] = 0;
+        if (raised > 0)
+            return;
+        foreach (var slope in jacobian)
+            slope[j] = 0;
     }
 
     private void Bell(Prototype filter, double[][]? jacobian, int at)
