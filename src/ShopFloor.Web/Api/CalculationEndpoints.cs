@@ -11,6 +11,10 @@ using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Engineering.Tuning.Equalisation;
+using ShopFloor.Engineering.Tuning.Filters;
+using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -58,12 +62,34 @@ internal static class CalculationEndpoints
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<FilterChainInput, FilterChainResult>(
+            calculations, "biquad-chain", "Coefficients and response of a processor's channel: crossover halves, bells, shelves, all-passes, delay and polarity.", input => input.Validate(), input => FilterChain.Compute(input));
+        Map<CrossoverSumInput, CrossoverSumResult>(
+            calculations, "crossover", "Both halves of a crossover, Butterworth, Linkwitz-Riley or Bessel of 6 to 48 dB per octave, and their sum.", input => input.Validate(), input => CrossoverSum.Compute(input));
+        Map<DelayInput, DelayResult>(
+            calculations, "delays", "Delays by distance or by measured arrival, on the processor's steps, with rear fill.", input => input.Validate(), input => Delays.Compute(input));
+        Map<EqualiserFitInput, EqualiserFitResult>(
+            calculations, "equaliser-fit", "Bells and shelves that bring a response to a target within limits of gain, Q and level.", EqualiserProblems, input => EqualiserFit.Compute(input));
+        Map<TuningVerificationInput, TuningVerificationResult>(
+            calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(
             calculations, "vin-check", "A vehicle identification number by 49 CFR 565.15: alphabet, check digit, model year.", input => input.Validate(), VinCheckResult.Of);
+    }
+
+    // A request holds a core until it is answered; this much takes some ten seconds.
+    private const double MostFitWork = 1e8;
+
+    private static IReadOnlyList<InputProblem> EqualiserProblems(EqualiserFitInput input)
+    {
+        var problems = input.Validate();
+        var work = (double)Math.Max(1, input.Starts) * input.Limits.Filters * input.Limits.Filters * input.Hertz.Count;
+        return problems.Count > 0 || work <= MostFitWork
+            ? problems
+            : [new InputProblem(nameof(input.Starts), $"Starts: {input.Starts} with {input.Limits.Filters} filters and {input.Hertz.Count} frequencies take too long for one request; starts × filters² × frequencies may be {MostFitWork:0} at most.")];
     }
 
     private static void Map<TInput, TResult>(
