@@ -57,6 +57,8 @@ public static class ShopServices
         .AddSingleton(provider => new PhotoStore(folder.Photos, provider.GetRequiredService<TimeProvider>()))
         .AddSingleton<JobBoard>()
         .AddSingleton<JobCards>()
+        .AddSingleton<JobDesigns>()
+        .AddSingleton<JobFiles>()
         .AddSingleton<JobMoney>()
         .AddSingleton<JobPhotos>()
         .AddSingleton<JobRecord>()

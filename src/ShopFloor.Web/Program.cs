@@ -64,6 +64,7 @@ app.MapShopApi();
 app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
+app.MapFiles();
 app.MapPulse();
 app.MapPapers();
 app.MapTestSignals();

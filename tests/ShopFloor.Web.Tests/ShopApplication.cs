@@ -84,6 +84,13 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
         return browser;
     }
 
+    /// <summary>A signed-in browser with the token that its pages send along with what they post.</summary>
+    public async Task<(HttpClient Browser, string Token)> OpenAsync(ShopRole role)
+    {
+        var browser = await SignInAsync(role);
+        return (browser, PageToken().Match(await browser.GetStringAsync("/work")).Groups[1].Value);
+    }
+
     public static Task<HttpResponseMessage> PostSignInAsync(HttpClient browser, string userName, string password) =>
         PostFormAsync(browser, "/sign-in?with=password", "sign-in", new() { ["Form.UserName"] = userName, ["Form.Password"] = password });
 
@@ -133,6 +140,9 @@ public sealed partial class ShopApplication : WebApplicationFactory<Program>, IA
         using var content = new FormUrlEncodedContent(sent);
         return await browser.PostAsync(action ?? page, content);
     }
+
+    [GeneratedRegex("name=\"shop-antiforgery\" content=\"([^\"]+)\"")]
+    private static partial Regex PageToken();
 
     [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
     private static partial Regex TokenField();

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Safety;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Build;
@@ -45,7 +46,7 @@ public static class WiringDocument
         yield return new Section(
             "Before work on the supply, and when it comes back",
             NumberedSteps.From([.. WorkSafety.BeforeWork(schedule.Safety.HighVoltage), "Work on the supply. " + WorkSafety.RestraintRule, .. WorkSafety.AfterWork]),
-            new Paragraph("Order and steps are common practice, no source. " + WorkSafety.MakersFirst) { Secondary = true });
+            new Paragraph($"Order and steps are {Unsourced.CommonPractice}. {WorkSafety.MakersFirst}") { Secondary = true });
         yield return new Section("Wires", Wires(schedule, text), new Paragraph(
             $"Cut lengths hold {text.Meters(schedule.ServiceLoopMeters)} for ends and a service loop. Colours are the shop's convention. Terminals: where none is named, the maker of the part or the distribution says which; size them to bolt and conductor and crimp with the tool their maker names.") { Secondary = true });
         if (Restraints(schedule) is { Count: > 0 } restraints)
@@ -73,7 +74,7 @@ public static class WiringDocument
         if (schedule.Spares.Count > 0)
         {
             yield return new Section("Spares to leave in the car", new Paragraph(string.Join("; ", schedule.Spares.Select(fuse => $"{text.Amperes(fuse.RatingAmperes)} {fuse.Form}")) + "."),
-                new Paragraph("One of each fuse that is changed by hand. A bolted fuse opens for a fault that is to be found first (common practice, no source).") { Secondary = true });
+                new Paragraph($"One of each fuse that is changed by hand. A bolted fuse opens for a fault that is to be found first ({Unsourced.CommonPractice}).") { Secondary = true });
         }
     }
 

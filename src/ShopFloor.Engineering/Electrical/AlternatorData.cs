@@ -20,6 +20,9 @@ public sealed record AlternatorData
     /// <summary>What the vehicle itself draws, A (0 to 500); null takes the default.</summary>
     public double? VehicleBaseAmperes { get; init; }
 
+    /// <summary>The most that is known of it at any speed, A.</summary>
+    internal double LargestAmperes => Output is { HotCurve: { Count: > 0 } curve } ? Math.Max(RatedAmperes, curve.Max(point => point.Amperes)) : RatedAmperes;
+
     internal double IdleAmperes => Output is { } output ? output.AmperesAt(output.IdleEngineRpm) : RatedAmperes * IdleFraction;
 
     internal double CruiseAmperes => Output is { } output ? output.AmperesAt(output.CruiseEngineRpm) : RatedAmperes * HotFraction;

@@ -40,7 +40,7 @@ public static class AmplifierCurrent
         // A class A stage has no idle state of its own: it draws its full current all the time.
         var idleAmperes = constantDraw ? 0 : input.IdleAmperes ?? ElectricalDefaults.IdleAmperes;
         var idleOrigin = constantDraw ? "class A draws the same at every level"
-            : input.IdleAmperes is null ? $"default: {ElectricalDefaults.CommonPractice}" : "entered";
+            : input.IdleAmperes is null ? $"default: {Unsourced.CommonPractice}" : "entered";
 
         AmplifierLevel At(double fraction)
         {
@@ -98,7 +98,7 @@ public static class AmplifierCurrent
         var (law, lawSource) = input.Class switch
         {
             AmplifierClass.A => ("I = P / (η · V), at every level", "class A theory"),
-            AmplifierClass.D => ("I = f · P / (η · V) + I_idle", "constant efficiency plus idle current; common practice, no source"),
+            AmplifierClass.D => ("I = f · P / (η · V) + I_idle", "constant efficiency plus idle current; " + Unsourced.CommonPractice),
             AmplifierClass.AB => ("I = √f · P / (η · V) + I_idle", ClassBLaw),
             _ => ("I = √f · P / (η · V) + I_idle", $"{ClassBLaw}; on the safe side for stepped rails"),
         };
@@ -110,7 +110,7 @@ public static class AmplifierCurrent
             [
                 new ExplainedInput("Rated output power", input.RatedOutputWatts, "W", "entered"),
                 new ExplainedInput("Supply voltage", input.SupplyVolts, "V",
-                    ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+                    ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
                 new ExplainedInput("Efficiency at rated output", efficiency, "", efficiencyOrigin),
                 new ExplainedInput("Idle current", idleDraw, "A", idleOrigin),
                 new ExplainedInput("Crest factor of the music", input.CrestFactorDecibels, "dB",

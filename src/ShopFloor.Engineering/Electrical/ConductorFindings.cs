@@ -11,7 +11,7 @@ internal static class ConductorFindings
         "copper-clad-conductor", Severity.Warn, id, name,
         $"{conductor.Label} has {text.Number(1 / clad.ShareOfCopperConductivity)} times the resistance of copper of the same size and is allowed the current of a thinner copper conductor.",
         "Use terminals and crimps made for it, do not nick the skin or bend it to and fro, and check the ends for heat after the first hours; where a terminal's maker does not allow it, use copper.",
-        $"{clad.Source}; terminations and fatigue: {ElectricalDefaults.CommonPractice}");
+        $"{clad.Source}; terminations and fatigue: {Unsourced.CommonPractice}");
 
     /// <summary>Null when the return is measured or a conductor of its own.</summary>
     public static Finding? ReturnNotMeasured(string id, string name, RunData route, double bodyOhms, UnitText text) => route is not { ReturnPath: ReturnPath.VehicleBody, BodyReturnOhms: null } ? null : new Finding(

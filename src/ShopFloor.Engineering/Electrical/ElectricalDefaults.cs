@@ -1,11 +1,10 @@
+using ShopFloor.Engineering.Explained;
+
 namespace ShopFloor.Engineering.Electrical;
 
 /// <summary>Values used when nothing was entered, each with where it comes from. All of them are shown with the result.</summary>
 public static class ElectricalDefaults
 {
-    /// <summary>Label of a custom of the trade for which no source is known.</summary>
-    public const string CommonPractice = "common practice, no source";
-
     /// <summary>Label of a value recalled without the text of its source at hand.</summary>
     public const string FromMemory = "from memory; use the maker's data";
 
@@ -70,6 +69,6 @@ public static class ElectricalDefaults
     {
         AmplifierClass.A => "default: textbook limit of class A",
         AmplifierClass.GH => $"default: {FromMemory}",
-        _ => $"default: {CommonPractice}",
+        _ => $"default: {Unsourced.CommonPractice}",
     };
 }

@@ -62,7 +62,7 @@ public sealed record ElectricalPlanInput
         checks.InRange($"{path}.{nameof(point.DemandFactor)}", $"{point.Name}, share of the summed currents", point.DemandFactor, 0.3, 1);
         checks.AddRange(point.Run.Validate(point.Name, Rules.For(point.Run).Table, text).Select(p => p with { Field = $"{path}.{nameof(point.Run)}.{p.Field}" }));
         CheckBattery(checks, $"{path}.{nameof(point.Battery)}", point.Name, point.Battery);
-        CheckClad(checks, $"{path}.{nameof(point.Run)}", point.Name, point.Run);
+        Rules.CheckMetal(checks, $"{path}.{nameof(point.Run)}", point.Name, point.Run);
         if (CheckFedFrom(checks, $"{path}.{nameof(point.FedFrom)}", point.Name, point.FedFrom) && IsInCircle(point))
             checks.Add($"{path}.{nameof(point.FedFrom)}", $"{point.Name}: it is fed from itself by way of \u201c{point.FedFrom}\u201d; every way must start at the battery.");
     }
@@ -99,7 +99,7 @@ public sealed record ElectricalPlanInput
         checks.AddRange(load.Branch.Validate($"{load.Name}, branch", Rules.For(load.Branch).Table, text)
             .Select(p => p with { Field = $"{path}.{nameof(load.Branch)}.{p.Field}" }));
         checks.InRange($"{path}.{nameof(load.MaxDropPercent)}", $"{load.Name}, voltage drop allowed in percent", load.MaxDropPercent, 0.1, 20);
-        CheckClad(checks, $"{path}.{nameof(load.Branch)}", $"{load.Name}, branch", load.Branch);
+        Rules.CheckMetal(checks, $"{path}.{nameof(load.Branch)}", $"{load.Name}, branch", load.Branch);
         if (load is { Kind: LoadKind.Amplifier, Amplifier: { } amplifier })
         {
             // Missing power or class becomes a finding; the ranges of what was entered are those of the amplifier input.
@@ -129,12 +129,6 @@ public sealed record ElectricalPlanInput
         checks.InRange($"{field}.{nameof(BatterySource.InternalOhms)}", $"{name}, internal resistance in ohms", battery?.InternalOhms, 0.0001, 1);
     }
 
-    private void CheckClad(InputChecks checks, string field, string name, RunData run)
-    {
-        if (run.CopperClad && Rules.CopperClad is null)
-            checks.Add($"{field}.{nameof(run.CopperClad)}", $"{name}: there is no copper-clad aluminium to choose from; enter its table and sizes, or use copper.");
-    }
-
     private void CheckAlternator(InputChecks checks)
     {
         if (Alternator is not { } alternator)
@@ -150,21 +144,11 @@ public sealed record ElectricalPlanInput
 
     private static void CheckOutput(InputChecks checks, AlternatorOutput output, string at)
     {
-        checks.InRange(at + nameof(output.PulleyRatio), "Pulley ratio, alternator over engine speed", output.PulleyRatio, 1, 5);
-        checks.InRange(at + nameof(output.IdleEngineRpm), "Engine speed at idle in 1/min", output.IdleEngineRpm, 300, 2000);
-        checks.InRange(at + nameof(output.CruiseEngineRpm), "Engine speed at cruise in 1/min", output.CruiseEngineRpm, 800, 8000);
-        if (output.HotCurve is not { Count: > 0 } curve)
-        {
+        AlternatorChecks.Speeds(checks, at, output.PulleyRatio, output.IdleEngineRpm, output.CruiseEngineRpm);
+        // Made of engine speeds and pulley ratio where nothing was measured, so from 300 · 1 to 8000 · 5.
+        if (output.HotCurve is { Count: > 0 } curve)
+            AlternatorChecks.Curve(checks, at + nameof(output.HotCurve), curve, 300, 40_000);
+        else
             checks.Add(at + nameof(output.HotCurve), "Output of the alternator: it has no points; enter at least one.");
-            return;
-        }
-
-        for (var i = 0; i < curve.Count; i++)
-        {
-            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}, alternator speed in 1/min", curve[i].AlternatorRpm, 300, 40_000);
-            checks.InRange($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.Amperes)}", $"Output curve, point {i + 1}, output", curve[i].Amperes, 0, 1000, QuantityKind.Current);
-            if (i > 0 && curve[i].AlternatorRpm <= curve[i - 1].AlternatorRpm)
-                checks.Add($"{at}{nameof(output.HotCurve)}[{i}].{nameof(AlternatorPoint.AlternatorRpm)}", $"Output curve, point {i + 1}: its speed is not above the speed before it; enter the points in rising speed.");
-        }
     }
 }

@@ -32,7 +32,7 @@ public static class FusePosition
         if (fuse.FedFromBattery)
         {
             yield return Check("Battery to fuse, law for boats", distance, BatteryMeters, BatteryRule);
-            yield return Check("Battery to fuse, habit of the trade", distance, TradeHabitMeters, ElectricalDefaults.CommonPractice);
+            yield return Check("Battery to fuse, habit of the trade", distance, TradeHabitMeters, Unsourced.CommonPractice);
         }
 
         yield return fuse.SheathedWholeWay
@@ -57,7 +57,7 @@ public static class FusePosition
         {
             (true, _) when distance > BatteryMeters => (BatteryMeters, Severity.Stop, BatteryRule),
             (true, true) when distance > SheathedMeters => (SheathedMeters, Severity.Warn, SourceRule),
-            (true, _) when distance > TradeHabitMeters => (TradeHabitMeters, Severity.Warn, ElectricalDefaults.CommonPractice),
+            (true, _) when distance > TradeHabitMeters => (TradeHabitMeters, Severity.Warn, Unsourced.CommonPractice),
             (true, false) when distance > OpenMeters => (OpenMeters, Severity.Note, SourceRule),
             (false, true) when distance > SheathedMeters => (SheathedMeters, Severity.Stop, SourceRule),
             (false, false) when distance > OpenMeters => (OpenMeters, Severity.Stop, SourceRule),

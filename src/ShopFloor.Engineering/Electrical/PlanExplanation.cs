@@ -14,7 +14,7 @@ internal static class PlanExplanation
         var inputs = new List<ExplainedInput>
         {
             new("Supply voltage", input.SupplyVolts, "V",
-                ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+                ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
             new("Voltage drop allowed, battery to load and back", input.Rules.MaxDropPercent, "%", DropSource),
         };
         inputs.AddRange(loads.Where(l => l.Rated is not null).Select(l => new ExplainedInput($"{l.Name}, rated", l.Rated!.Amperes, "A", "load data")));

@@ -40,7 +40,7 @@ internal static class PlanFindings
             findings.Add(new Finding(
                 "demand-reduced", Severity.Warn, node.Id, node.Name,
                 $"This run is chosen for {text.Amperes(node.Amperes)}, {text.Percent(point.DemandFactor * 100)} of what all loads behind it draw at rated output; its fuse may open when all play at full output.",
-                "Use the full sum unless the loads cannot run at once.", ElectricalDefaults.CommonPractice));
+                "Use the full sum unless the loads cannot run at once.", Unsourced.CommonPractice));
         }
 
         if (point is { Kind: FeedPointKind.Battery, FedFrom: null })
@@ -89,7 +89,7 @@ internal static class PlanFindings
         findings.Add(new Finding(
             "no-selectivity", Severity.Warn, node.Id, node.Name,
             $"Its {text.Amperes(own)} fuse is not smaller than the {text.Amperes(above)} fuse before it ({parent.Name}): a fault on it may take everything down.",
-            "Choose a smaller fuse here, or a larger one before it on a conductor that allows it.", ElectricalDefaults.CommonPractice));
+            "Choose a smaller fuse here, or a larger one before it on a conductor that allows it.", Unsourced.CommonPractice));
     }
 
     private static void AddAlternator(List<Finding> findings, AlternatorComparison alternator, PlanTotals totals, UnitText text)

@@ -2,12 +2,16 @@ namespace ShopFloor.Engineering.Electrical;
 
 /// <summary>An upper bound of the short-circuit current through the fuse at the start of each run of a plan.</summary>
 /// <remarks>
-/// A bolted fault is put right behind the fuse, and one right before it. Each source counts as if it fed the fault alone through the cold
-/// feed conductors between: every further path to ground only lowers what reaches the fault, and contacts, returns and warm metal only add
-/// resistance, so the sum is never too low. The alternator adds no more than its rated current.
+/// A bolted fault is put right behind the fuse, and one right before it. Each source counts as if it fed the fault alone through the feed
+/// conductors between, at <see cref="ColdCelsius"/>: every further path to ground only lowers what reaches the fault, and contacts, returns
+/// and warmer metal only add resistance, so down to that temperature the sum is not too low for the sources as entered. The alternator adds
+/// the larger of its rating and its hot curve.
 /// </remarks>
 internal static class ProspectiveCurrents
 {
+    /// <summary>Conductors on a cold morning, °C. Common practice, no source.</summary>
+    public const double ColdCelsius = -20;
+
     /// <summary>Per sized run, A; empty when the vehicle's battery is not known.</summary>
     public static IReadOnlyDictionary<string, double> Of(ElectricalPlanInput input, IReadOnlyList<PlanNode> nodes)
     {
@@ -17,7 +21,7 @@ internal static class ProspectiveCurrents
         var second = nodes.Where(n => n is { Result: not null, Point.Battery: not null }).ToList();
         foreach (var node in nodes.Where(n => n.Result is not null))
         {
-            var forward = main.OpenCircuitVolts / (main.InternalOhms + WayDown(node)) + (input.Alternator?.RatedAmperes ?? 0);
+            var forward = main.OpenCircuitVolts / (main.InternalOhms + WayDown(node)) + (input.Alternator?.LargestAmperes ?? 0);
             var backward = 0.0;
             foreach (var other in second)
             {
@@ -34,7 +38,7 @@ internal static class ProspectiveCurrents
         return found;
     }
 
-    private static double Ohms(PlanNode node) => node.Result!.Conductor.OhmsPerMeterAt20Celsius * node.Result.LengthMeters;
+    private static double Ohms(PlanNode node) => node.Result!.Conductor.OhmsPerMeter(ColdCelsius) * node.Result.LengthMeters;
 
     /// <summary>From the vehicle's battery to where the run starts, Ω.</summary>
     private static double WayDown(PlanNode node)

@@ -14,10 +14,10 @@ internal sealed class RouteFactors
         Bundling = table.BundlingFactor(route.BundledConductors);
         EffectiveAmbient = route.EngineSpace ? Math.Max(route.AmbientCelsius, table.EngineSpaceAmbientCelsius) : route.AmbientCelsius;
         MinimumArea = route.SheathedWholeWay ? table.MinimumSheathedAreaSquareMillimeters : table.MinimumAreaSquareMillimeters;
-        var length = route.LengthMeters!.Value; // validated, or checked by the plan
-        ConductorMeters = route.ReturnPath == ReturnPath.DedicatedConductor ? 2 * length : length;
+        ConductorMeters = MetersOf(route);
         TerminationOhms = route.TerminationOhms;
-        BodyOhms = route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
+        BodyOhms = BodyOhmsOf(route);
+        FixedOhms = FixedOhmsOf(route);
     }
 
     public double ColumnCelsius { get; }
@@ -39,7 +39,16 @@ internal sealed class RouteFactors
     public double TerminationOhms { get; }
 
     /// <summary>What no thicker conductor lessens, Ω.</summary>
-    public double FixedOhms => BodyOhms + TerminationOhms;
+    public double FixedOhms { get; }
+
+    /// <summary>Length of conductor a route takes there and back, m; its length must be known.</summary>
+    public static double MetersOf(RunData route) => (route.ReturnPath == ReturnPath.DedicatedConductor ? 2 : 1) * route.LengthMeters!.Value; // validated, or checked by the plan
+
+    /// <summary>Resistance of a return through the body, Ω; 0 for a conductor.</summary>
+    public static double BodyOhmsOf(RunData route) => route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
+
+    /// <summary>What no thicker conductor lessens of a route: body return and terminations, Ω.</summary>
+    public static double FixedOhmsOf(RunData route) => BodyOhmsOf(route) + route.TerminationOhms;
 
     public double TableAmperes(AmpacityRow row) => row.Amperes[_column];
 

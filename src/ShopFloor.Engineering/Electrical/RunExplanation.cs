@@ -39,11 +39,11 @@ internal static class RunExplanation
             new("Continuous current", input.ContinuousAmperes, "A", "load data"),
             new("Current on music", run.Music, "A", input.MusicAmperes is null ? "default: the continuous current" : "load data"),
             new("Length one way", run.Length, "m", "entered"),
-            new("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+            new("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
             new("Insulation class", data.InsulationCelsius, "°C",
                 ElectricalDefaults.Origin(data.InsulationCelsius, ElectricalDefaults.InsulationCelsius, "plain PVC vehicle cable, from memory; read the marking")),
             new("Ambient", run.EffectiveAmbient, "°C", data.EngineSpace ? "engine space"
-                : ElectricalDefaults.Origin(data.AmbientCelsius, ElectricalDefaults.AmbientCelsius, $"closed car in the sun, {ElectricalDefaults.CommonPractice}")),
+                : ElectricalDefaults.Origin(data.AmbientCelsius, ElectricalDefaults.AmbientCelsius, $"closed car in the sun, {Unsourced.CommonPractice}")),
             new("Bundled current-carrying conductors", data.BundledConductors, "", "entered"),
             new("Continuous load as a share of the fuse rating", input.Rules.ContinuousLoading, "", RunFindings.FuseSource),
         };
@@ -89,13 +89,13 @@ internal static class RunExplanation
         if (input.FuseNotBelowAmperes is { } least && least > run.MinimumFuse && choice.Fuse is { } selective)
         {
             steps.Add(new("Fuse against the fuses behind it", "above the largest of several, not below a single one",
-                $"at least {N(least)} A", text.Amperes(selective.RatingAmperes), ElectricalDefaults.CommonPractice));
+                $"at least {N(least)} A", text.Amperes(selective.RatingAmperes), Unsourced.CommonPractice));
         }
 
         if (input.ProspectiveAmperes is { } fault)
         {
             steps.Add(new("Short-circuit current at the fuse", "I_short ≤ Σ V_source / (R_source + R_cable up to the fuse) + I_alternator",
-                "cold cables of the sizes chosen; contacts, returns and the fault itself not counted",
+                $"cables of the sizes chosen, at {text.Celsius(ProspectiveCurrents.ColdCelsius)}; contacts, returns and the fault itself not counted",
                 $"{text.Amperes(fault)}; the fuse interrupts {(choice.Fuse?.InterruptAmperes is { } interrupts ? text.Amperes(interrupts) : "an unknown current")}",
                 $"Ohm's law, an upper bound; interrupt rating: {choice.Fuse?.InterruptSource ?? "not known"}"));
         }

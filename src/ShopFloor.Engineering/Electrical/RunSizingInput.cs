@@ -64,6 +64,7 @@ public sealed record RunSizingInput
         if (Run.LengthMeters is null)
             checks.Add($"{nameof(Run)}.{nameof(RunData.LengthMeters)}", $"{Name}, length one way: nothing was entered; enter {text.Range(0.05, 30, QuantityKind.Length)}.");
         checks.AddRange(Run.Validate(Name, Rules.For(Run).Table, text).Select(p => p with { Field = $"{nameof(Run)}.{p.Field}" }));
+        Rules.CheckMetal(checks, nameof(Run), Name, Run);
         checks.AddRange(Rules.Validate(text).Select(p => p with { Field = $"{nameof(Rules)}.{p.Field}" }));
         return checks.Problems;
     }

@@ -43,11 +43,18 @@ public sealed record SizingRules
     public DropBasis DropBasis { get; init; } = DropBasis.RatedCurrent;
 
     /// <summary>The rules with the table and the sizes of what a run is made of.</summary>
-    /// <param name="run">The run; copper-clad aluminium takes <see cref="CopperClad"/> where there is one.</param>
+    /// <param name="run">The run; copper-clad aluminium takes <see cref="CopperClad"/>; where there is none, the inputs refuse the run.</param>
     public SizingRules For(RunData run)
     {
         ArgumentNullException.ThrowIfNull(run);
         return run.CopperClad && CopperClad is { } clad ? this with { Table = clad.Table, AvailableSizes = clad.AvailableSizes } : this;
+    }
+
+    /// <summary>Adds a problem when a run is of copper-clad aluminium and there is none to choose from.</summary>
+    internal void CheckMetal(InputChecks checks, string field, string name, RunData run)
+    {
+        if (run.CopperClad && CopperClad is null)
+            checks.Add($"{field}.{nameof(run.CopperClad)}", $"{name}: there is no copper-clad aluminium to choose from; enter its table and sizes, or use copper.");
     }
 
     /// <summary>What is wrong with the rules; empty when they can be used.</summary>

@@ -29,10 +29,10 @@ public sealed record MeshMeasurement
     /// <summary>Sides that belong to more than two triangles.</summary>
     public required int CrowdedEdges { get; init; }
 
-    /// <summary>Triangles that had to be turned over to face the same way as their neighbours.</summary>
+    /// <summary>Triangles that face the other way than their neighbours; turned over where the surface is closed.</summary>
     public required int Turned { get; init; }
 
-    /// <summary>The mesh with all faces outwards; as it was where that cannot be said.</summary>
+    /// <summary>The mesh with all faces outwards; the mesh as it came where the surface is not closed.</summary>
     public required TriangleMesh Mesh { get; init; }
 
     /// <summary>What was found.</summary>
@@ -88,7 +88,7 @@ public static class MeshMeasure
             OpenEdges = open,
             CrowdedEdges = crowded,
             Turned = turned,
-            Mesh = new TriangleMesh(mesh.Vertices, triangles),
+            Mesh = closed ? new TriangleMesh(mesh.Vertices, triangles) : mesh,
             Findings = [.. Find(open, crowded, turned, inverted.Count(one => one), shells, closed)],
         };
     }
@@ -210,7 +210,7 @@ public static class MeshMeasure
         if (crowded > 0)
             yield return new Finding("mesh-crowded", Severity.Stop, "mesh", "Mesh", $"{crowded} sides belong to more than two triangles: surfaces touch or overlap there.", "Join or separate the surfaces in the scanning program.", Source);
         if (turned > 0)
-            yield return new Finding("mesh-turned", Severity.Note, "mesh", "Mesh", $"{turned} triangles looked the wrong way and were turned over.", "Nothing has to be done; look at the shape once.", Source);
+            yield return new Finding("mesh-turned", Severity.Note, "mesh", "Mesh", $"{turned} triangles looked the wrong way{(closed ? " and were turned over" : "")}.", closed ? "Nothing has to be done; look at the shape once." : "Close the surface; then they are turned over here.", Source);
         if (closed && inverted > 0)
             yield return new Finding("mesh-inverted", Severity.Note, "mesh", "Mesh", $"{inverted} of {shells} surfaces looked inwards and were turned over as a whole.", "Nothing has to be done; look at the shape once.", Source);
         if (closed && shells > 1)

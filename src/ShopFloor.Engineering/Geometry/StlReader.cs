@@ -133,8 +133,17 @@ public static class StlReader
                 var cell = ((long)Math.Round(point.X / grid), (long)Math.Round(point.Y / grid), (long)Math.Round(point.Z / grid));
                 if (!numbers.TryGetValue(cell, out var number))
                 {
-                    numbers.Add(cell, number = vertices.Count);
-                    vertices.Add(point * factor);
+                    if (Beside(point, grid, numbers, vertices) is { } near)
+                    {
+                        number = near;
+                    }
+                    else
+                    {
+                        number = vertices.Count;
+                        vertices.Add(point);
+                    }
+
+                    numbers.Add(cell, number);
                 }
 
                 triangle[n] = number;
@@ -145,6 +154,25 @@ public static class StlReader
                 triangles.AddRange(triangle);
         }
 
-        return triangles.Count == 0 ? throw new MeshFormatException("Every triangle of the file has no area.") : new TriangleMesh(vertices, [.. triangles]);
+        return triangles.Count == 0 ? throw new MeshFormatException("Every triangle of the file has no area.") : new TriangleMesh(vertices.ConvertAll(point => point * factor), [.. triangles]);
+    }
+
+    // Two corners a hair apart may lie on both sides of a border of cells. Whatever is closer than half a cell lies in one of the eight cells
+    // that rounding down or up along each axis gives.
+    private static int? Beside(Point3 point, double grid, Dictionary<(long, long, long), int> numbers, List<Point3> vertices)
+    {
+        for (var way = 0; way < 8; way++)
+        {
+            var cell = (Side(point.X, way & 1), Side(point.Y, way & 2), Side(point.Z, way & 4));
+            if (!numbers.TryGetValue(cell, out var number))
+                continue;
+            var apart = vertices[number] - point;
+            if (Math.Max(Math.Abs(apart.X), Math.Max(Math.Abs(apart.Y), Math.Abs(apart.Z))) <= grid / 2)
+                return number;
+        }
+
+        return null;
+
+        long Side(double value, int up) => (long)(up == 0 ? Math.Floor(value / grid) : Math.Ceiling(value / grid));
     }
 }

@@ -116,7 +116,7 @@ public static class AxleLoads
         Limit("front", "Front axle", frontAfter, input.FrontRatingKilograms);
         Limit("rear", "Rear axle", rearAfter, input.RearRatingKilograms);
         if (frontAfter < 0.2 * (frontAfter + rearAfter))
-            findings.Add(new Finding("front-axle-light", Severity.Warn, "front", "Front axle", $"Only {text.Percent(100 * frontAfter!.Value / (frontAfter.Value + rearAfter!.Value))} of the mass is on the front axle.", "Move mass forward; steering and braking suffer.", "common practice, no source")); // compared above
+            findings.Add(new Finding("front-axle-light", Severity.Warn, "front", "Front axle", $"Only {text.Percent(100 * frontAfter!.Value / (frontAfter.Value + rearAfter!.Value))} of the mass is on the front axle.", "Move mass forward; steering and braking suffer.", Unsourced.CommonPractice)); // compared above
         return new AxleLoadsResult
         {
             AddedKilograms = added,

@@ -1,3 +1,6 @@
+using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Explained;
+
 namespace ShopFloor.Engineering.Safety;
 
 /// <summary>A caution with where it comes from.</summary>
@@ -13,8 +16,6 @@ public sealed record SafetyText(string Title, string Text, bool IsDanger, string
 /// </summary>
 public static partial class WorkSafety
 {
-    private const string Practice = "common practice, no source";
-
     /// <summary>Whose word comes before ours.</summary>
     public const string MakersFirst = "First come local codes, then the vehicle maker's and the part makers' instructions; have work you are not trained for done by licensed people.";
 
@@ -66,47 +67,37 @@ public static partial class WorkSafety
     public static IReadOnlyList<SafetyText> Supply(bool highVoltage) =>
     [
         .. highVoltage ? [new SafetyText("high voltage", HighVoltage, true, "orange marking: UN Regulation No. 100; licence: local law")] : Array.Empty<SafetyText>(),
-        new("whose word counts", MakersFirst, false, Practice),
-        new("disconnecting", $"{Disconnect}. {RestraintWait}.", true, Practice),
-        new("memory", $"{Forgetful}. {MemorySaver}.", false, Practice),
-        new("short circuit", ShortCircuit, true, Practice),
+        new("whose word counts", MakersFirst, false, Unsourced.CommonPractice),
+        new("disconnecting", $"{Disconnect}. {RestraintWait}.", true, Unsourced.CommonPractice),
+        new("memory", $"{Forgetful}. {MemorySaver}.", false, Unsourced.CommonPractice),
+        new("short circuit", ShortCircuit, true, Unsourced.CommonPractice),
     ];
 
     /// <summary>What a battery of this chemistry can do.</summary>
-    /// <param name="chemistry">As written in the part's data, such as "AGM" or "lithium iron phosphate"; null or unknown words give the caution of every kind.</param>
-    public static SafetyText Battery(string? chemistry)
+    /// <param name="words">As written in the part's data, such as "AGM" or "lithium iron phosphate"; null or unknown words give the caution of every kind.</param>
+    public static SafetyText Battery(string? words)
     {
-        bool Says(string word) => chemistry?.Contains(word, StringComparison.OrdinalIgnoreCase) == true;
-        return KindOf(chemistry) switch
-        {
-            BatteryKind.Lithium => new("lithium battery", Lithium, true, Practice),
-            BatteryKind.Sealed => new($"{(Says("gel") ? "gel" : "AGM")} battery", Sealed, true, Practice),
-            BatteryKind.Flooded => new("lead-acid battery", Flooded, true, Practice),
-            _ => new("battery", $"Chemistry not known: enter it with the part, it decides charging and venting. {Flooded}", true, Practice),
-        };
-    }
-
-    /// <summary>The kind of battery meant by the words of a data sheet; null when the words say none.</summary>
-    /// <param name="chemistry">The words; null gives null.</param>
-    public static BatteryKind? KindOf(string? chemistry)
-    {
-        bool Says(params ReadOnlySpan<string> words)
-        {
-            foreach (var word in words)
+        var chemistry = BatteryWords.ChemistryOf(words);
+        return chemistry is not { } known
+            ? new("battery", $"Chemistry not known: enter it with the part, it decides charging and venting. {Flooded}", true, Unsourced.CommonPractice)
+            : KindOf(known) switch
             {
-                if (chemistry!.Contains(word, StringComparison.OrdinalIgnoreCase))
-                    return true;
-            }
-
-            return false;
-        }
-
-        return chemistry is null ? null
-            : Says("lithium", "LiFe", "LFP", "Li-ion") ? BatteryKind.Lithium
-            : Says("AGM", "gel", "mat", "VRLA", "sealed") ? BatteryKind.Sealed
-            : Says("flood", "wet", "lead", "EFB") ? BatteryKind.Flooded
-            : null;
+                BatteryKind.Lithium => new("lithium battery", Lithium, true, Unsourced.CommonPractice),
+                BatteryKind.Sealed => new($"{(known == BatteryChemistry.Gel ? "gel" : "AGM")} battery", Sealed, true, Unsourced.CommonPractice),
+                _ => new("lead-acid battery", Flooded, true, Unsourced.CommonPractice),
+            };
     }
+
+    /// <summary>The care a chemistry asks for.</summary>
+    /// <param name="chemistry">The chemistry.</param>
+    /// <exception cref="ArgumentOutOfRangeException">It is not defined.</exception>
+    public static BatteryKind KindOf(BatteryChemistry chemistry) => chemistry switch
+    {
+        BatteryChemistry.LithiumIronPhosphate => BatteryKind.Lithium,
+        BatteryChemistry.GlassMat or BatteryChemistry.Gel => BatteryKind.Sealed,
+        BatteryChemistry.Flooded => BatteryKind.Flooded,
+        _ => throw new ArgumentOutOfRangeException(nameof(chemistry)),
+    };
 
     private const string Flooded =
         "Gives off hydrogen while charging, which explodes at a spark: no flame, charger off before its clamps come off, vented to the outside. Acid burns eyes and skin: goggles and gloves, rinse with much water. Held down and terminals covered.";
@@ -135,6 +126,10 @@ public static partial class WorkSafety
         RestraintPlace.Dash => "airbags behind the dashboard",
         _ => "belt tensioner and side sensor along sill and centre pillar",
     };
+
+    /// <summary>What a capacitor across the supply can do. Common practice, no source.</summary>
+    public const string Capacitor =
+        "A capacitor stays charged after the battery is off, and an empty one is a short circuit: a workshop discharges it through a resistor before work and charges it the same way before it is connected.";
 }
 
 /// <summary>Kinds of battery that ask for different care.</summary>

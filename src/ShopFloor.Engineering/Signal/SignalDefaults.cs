@@ -3,12 +3,6 @@ namespace ShopFloor.Engineering.Signal;
 /// <summary>Values used where nothing was entered, with where they come from.</summary>
 public static class SignalDefaults
 {
-    /// <summary>Mark of a fact of the trade without a published source.</summary>
-    public const string CommonPractice = "common practice, no source";
-
-    /// <summary>Mark of a recalled value.</summary>
-    public const string FromMemory = "from memory";
-
     /// <summary>Gain overlap, dB: recordings rarely stay at full scale. Common practice, no source; 0 keeps the amplifier from ever clipping.</summary>
     public const double GainOverlapDecibels = 5;
 

@@ -69,6 +69,9 @@ public sealed class JobPart : PartFacts, IAudited, IVersioned, IRemovable
 
     public string Place { get; private set; } = "";
 
+    /// <summary>Where its middle sits, as far as somebody measured it.</summary>
+    public PartPosition Position { get; private set; } = new();
+
     /// <summary>How the next technician gets at it.</summary>
     public string Access { get; private set; } = "";
 
@@ -97,6 +100,7 @@ public sealed class JobPart : PartFacts, IAudited, IVersioned, IRemovable
         Quantity = details.Quantity;
         Zone = details.Zone;
         Place = details.Place.Trim();
+        Position = details.Position with { };
         Access = details.Access.Trim();
         OrderReference = details.OrderReference.Trim();
         ExpectedOn = details.ExpectedOn;

@@ -20,6 +20,9 @@ public sealed class JobPartDetails : PartFacts
     [Display(Name = "Exact place")]
     public string Place { get; set; } = "";
 
+    [Display(Name = "Measured place")]
+    public PartPosition Position { get; set; } = new();
+
     [Display(Name = "How to reach it")]
     public string Access { get; set; } = "";
 
@@ -46,6 +49,7 @@ public sealed class JobPartDetails : PartFacts
         details.Quantity = part.Quantity;
         details.Zone = part.Zone;
         details.Place = part.Place;
+        details.Position = part.Position with { };
         details.Access = part.Access;
         details.OrderReference = part.OrderReference;
         details.ExpectedOn = part.ExpectedOn;
@@ -69,6 +73,7 @@ public sealed class JobPartDetails : PartFacts
             .Longest(Access, nameof(Access), "The way to reach it", Limits.Line)
             .Longest(OrderReference, nameof(OrderReference), "The order reference", Limits.Name)
             .Longest(PlanRunId, nameof(PlanRunId), "The run of the plan", Limits.Name);
+        Position.AddProblems(check);
         check.Problems.AddRange(base.Problems());
         return check.Problems;
     }

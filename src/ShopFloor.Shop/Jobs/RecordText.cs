@@ -34,7 +34,7 @@ internal static class RecordText
     private static readonly HashSet<string> PricedSubjects = ["EstimateVersion"];
 
     /// <summary>Fields that say nothing to a reader: keys, and what the headline says already.</summary>
-    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "CreatedBy", "OpenedAt", "PlanRunId"];
+    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "Sha256", "CreatedBy", "OpenedAt", "PlanRunId"];
 
     private static readonly Dictionary<string, string> Subjects = new()
     {
@@ -120,7 +120,7 @@ internal static class RecordText
 
     private static string Quoted(AuditEntry entry) =>
         entry.SubjectType is "Job" or "EstimateVersion" or "CheckIn" or "HandoverNotes" or "HandoverRelease" or "ShopSettings" or "ElectricalSettings" or "DesignRelease"
-            or "RunChoice" or "BudgetSettings" or "SignalLink" or "ClientLink" or "Photo" or "ConditionMark" or "TimeEntry"
+            or "RunChoice" or "JobDesign" or "JobFile" or "BudgetSettings" or "SignalLink" or "ClientLink" or "Photo" or "ConditionMark" or "TimeEntry"
             ? entry.SubjectName
             : $"'{entry.SubjectName}'";
 

@@ -53,6 +53,11 @@ internal static class SignOffs
             actor,
             async db =>
             {
+                if (await JobLock.ProblemAsync(db, jobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
                 var now = await standing(db);
                 var signed = new List<Guid>();
                 foreach (var read in findings.Distinct())

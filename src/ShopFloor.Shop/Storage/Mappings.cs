@@ -59,6 +59,7 @@ internal sealed class VehicleMapping : IEntityTypeConfiguration<Vehicle>
     public void Configure(EntityTypeBuilder<Vehicle> builder)
     {
         builder.HasOne(vehicle => vehicle.Client).WithMany().HasForeignKey(vehicle => vehicle.ClientId).OnDelete(DeleteBehavior.Restrict);
+        builder.Property(vehicle => vehicle.Measures).HasJson().HasDefaultValueSql("'{}'");
         builder.HasIndex(vehicle => vehicle.Vin);
         builder.HasIndex(vehicle => vehicle.Plate);
     }
@@ -94,6 +95,7 @@ internal sealed class JobPartMapping : IEntityTypeConfiguration<JobPart>
     {
         builder.HasQueryFilter(part => part.RemovedAt == null);
         builder.Property(part => part.Data).HasJson();
+        builder.Property(part => part.Position).HasJson().HasDefaultValueSql("'{}'");
         builder.HasOne<Job>().WithMany().HasForeignKey(part => part.JobId).OnDelete(DeleteBehavior.Restrict);
         builder.HasIndex(part => new { part.JobId, part.Order });
     }
@@ -107,6 +109,32 @@ internal sealed class PhotoMapping : IEntityTypeConfiguration<Photo>
         builder.HasOne<Job>().WithMany().HasForeignKey(photo => photo.JobId).OnDelete(DeleteBehavior.Restrict);
         builder.HasIndex(photo => new { photo.JobId, photo.Subject, photo.SubjectId });
     }
+}
+
+internal sealed class JobDesignMapping : IEntityTypeConfiguration<JobDesign>
+{
+    public void Configure(EntityTypeBuilder<JobDesign> builder)
+    {
+        builder.HasQueryFilter(design => design.RemovedAt == null);
+        builder.HasOne<Job>().WithMany().HasForeignKey(design => design.JobId).OnDelete(DeleteBehavior.Restrict);
+        builder.HasIndex(design => new { design.JobId, design.Kind });
+        builder.Property(design => design.FormJson).HasMaxLength(2_000_000);
+    }
+}
+
+internal sealed class JobFileMapping : IEntityTypeConfiguration<JobFile>
+{
+    public void Configure(EntityTypeBuilder<JobFile> builder)
+    {
+        builder.HasQueryFilter(file => file.RemovedAt == null);
+        builder.HasOne<Job>().WithMany().HasForeignKey(file => file.JobId).OnDelete(DeleteBehavior.Restrict);
+        builder.HasIndex(file => new { file.JobId, file.Kind });
+    }
+}
+
+internal sealed class JobFileContentMapping : IEntityTypeConfiguration<JobFileContent>
+{
+    public void Configure(EntityTypeBuilder<JobFileContent> builder) => builder.HasOne<JobFile>().WithOne().HasForeignKey<JobFileContent>(content => content.Id).OnDelete(DeleteBehavior.Restrict);
 }
 
 internal sealed class SignOffMapping : IEntityTypeConfiguration<SignOff>

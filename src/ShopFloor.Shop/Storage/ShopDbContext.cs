@@ -58,6 +58,12 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
 
     public DbSet<SignalLink> SignalLinks => Set<SignalLink>();
 
+    public DbSet<JobDesign> JobDesigns => Set<JobDesign>();
+
+    public DbSet<JobFile> JobFiles => Set<JobFile>();
+
+    public DbSet<JobFileContent> JobFileContents => Set<JobFileContent>();
+
     public DbSet<DesignRelease> DesignReleases => Set<DesignRelease>();
 
     public DbSet<EstimateVersion> Estimates => Set<EstimateVersion>();

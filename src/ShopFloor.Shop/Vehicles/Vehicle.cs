@@ -66,6 +66,8 @@ public sealed class Vehicle : IAudited, IVersioned
     /// <summary>Zone in which the 12 V battery sits.</summary>
     public string BatteryZone { get; private set; } = VehicleZones.EngineBayLeft;
 
+    public VehicleMeasures Measures { get; private set; } = new();
+
     [NotAudited]
     public string SearchText { get; private set; } = "";
 
@@ -93,6 +95,7 @@ public sealed class Vehicle : IAudited, IVersioned
         AlternatorAmperes = details.AlternatorAmperes;
         BatteryAmpereHours = details.BatteryAmpereHours;
         BatteryZone = details.BatteryZone;
+        Measures = details.Measures with { };
         SearchText = Common.SearchText.Of(Title, Plate, Plate.Replace(" ", "", StringComparison.Ordinal), Vin, Colour);
     }
 

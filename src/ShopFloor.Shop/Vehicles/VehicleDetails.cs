@@ -54,6 +54,9 @@ public sealed class VehicleDetails
     [Display(Name = "Battery sits in")]
     public string BatteryZone { get; set; } = VehicleZones.EngineBayLeft;
 
+    [Display(Name = "Sizes and axle loads")]
+    public VehicleMeasures Measures { get; set; } = new();
+
     public static VehicleDetails Of(Vehicle vehicle) => new()
     {
         Vin = vehicle.Vin,
@@ -72,6 +75,7 @@ public sealed class VehicleDetails
         AlternatorAmperes = vehicle.AlternatorAmperes,
         BatteryAmpereHours = vehicle.BatteryAmpereHours,
         BatteryZone = vehicle.BatteryZone,
+        Measures = vehicle.Measures with { },
     };
 
     public static string NormalisedVin(string vin) =>
@@ -96,6 +100,7 @@ public sealed class VehicleDetails
             .Range(AlternatorAmperes, nameof(AlternatorAmperes), "The alternator", 10, 1_000, "A")
             .Range(BatteryAmpereHours, nameof(BatteryAmpereHours), "The battery", 5, 1_000, "Ah")
             .That(VehicleZones.Exists(BatteryZone), nameof(BatteryZone), $"'{BatteryZone}' is no place in the vehicle.");
+        Measures.AddProblems(check);
 
         var number = NormalisedVin(Vin);
         if (number.Length > 0 && !Identification.Vin.TryCreate(number, checkDigitApplies: true, out _, out var problem))

@@ -15,6 +15,10 @@ using ShopFloor.Engineering.Fabrication.Treatment;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Engineering.Tuning.Equalisation;
+using ShopFloor.Engineering.Tuning.Filters;
+using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -78,12 +82,34 @@ internal static class CalculationEndpoints
             calculations, "corner-loads", "Four corner scales before and after a build against what the masses predict.", input => input.Validate(), input => CornerLoads.Compute(input));
         Map<LighterPanelsInput, LighterPanelsResult>(
             calculations, "lighter-panels", "Materials and thicknesses that make a panel of the same stiffness lighter.", input => input.Validate(), input => LighterPanels.Compute(input));
+        Map<FilterChainInput, FilterChainResult>(
+            calculations, "biquad-chain", "Coefficients and response of a processor's channel: crossover halves, bells, shelves, all-passes, delay and polarity.", input => input.Validate(), input => FilterChain.Compute(input));
+        Map<CrossoverSumInput, CrossoverSumResult>(
+            calculations, "crossover", "Both halves of a crossover, Butterworth, Linkwitz-Riley or Bessel of 6 to 48 dB per octave, and their sum.", input => input.Validate(), input => CrossoverSum.Compute(input));
+        Map<DelayInput, DelayResult>(
+            calculations, "delays", "Delays by distance or by measured arrival, on the processor's steps, with rear fill.", input => input.Validate(), input => Delays.Compute(input));
+        Map<EqualiserFitInput, EqualiserFitResult>(
+            calculations, "equaliser-fit", "Bells and shelves that bring a response to a target within limits of gain, Q and level.", EqualiserProblems, input => EqualiserFit.Compute(input));
+        Map<TuningVerificationInput, TuningVerificationResult>(
+            calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(
             calculations, "vin-check", "A vehicle identification number by 49 CFR 565.15: alphabet, check digit, model year.", input => input.Validate(), VinCheckResult.Of);
+    }
+
+    // A request holds a core until it is answered; this much takes some ten seconds.
+    private const double MostFitWork = 1e8;
+
+    private static IReadOnlyList<InputProblem> EqualiserProblems(EqualiserFitInput input)
+    {
+        var problems = input.Validate();
+        var work = (double)Math.Max(1, input.Starts) * input.Limits.Filters * input.Limits.Filters * input.Hertz.Count;
+        return problems.Count > 0 || work <= MostFitWork
+            ? problems
+            : [new InputProblem(nameof(input.Starts), $"Starts: {input.Starts} with {input.Limits.Filters} filters and {input.Hertz.Count} frequencies take too long for one request; starts × filters² × frequencies may be {MostFitWork:0} at most.")];
     }
 
     private static void Map<TInput, TResult>(

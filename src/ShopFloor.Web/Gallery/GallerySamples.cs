@@ -40,7 +40,7 @@ internal static class GallerySamples
             Text(amperes, "A"),
             [
                 new("Output power", power, "W", "part data"),
-                new("Efficiency", efficiency, "", "default; common practice, no source"),
+                new("Efficiency", efficiency, "", "default; " + Unsourced.CommonPractice),
                 new("Supply voltage", volts, "V", "vehicle, engine running"),
             ],
             [new("Supply current", "I = P / (η · U)", $"I = {Text(power, "W")} / ({efficiency.ToString("0.##", CultureInfo.CurrentCulture)} · {Text(volts, "V")})", Text(amperes, "A"), "Definition of power and efficiency")],

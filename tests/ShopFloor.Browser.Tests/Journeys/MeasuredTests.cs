@@ -59,7 +59,7 @@ public sealed class MeasuredTests(DemoShop shop)
 
         tarik.ExpectLostLink();
         link.Stall();
-        var charging = Row(tarik, "Charging voltage at idle with music");
+        var charging = Row(tarik, "Charging voltage with music");
         await EnterAsync(charging, "14.2");
         await Expect(charging.Locator("[data-measure-says]")).ToContainTextAsync(new Regex(@"Kept: 14\.20\sV, within limits"));
         await Expect(tarik.Page.GetByRole(AriaRole.Button, new() { Name = "1 waiting" })).ToBeVisibleAsync();

@@ -65,7 +65,7 @@ public sealed class SignalPaperTests
         var result = SignalPath.Compute(path);
         return new SignalSheet(SampleJob.Letterhead, "J-0042", "Clear voices", "2028 Verano Lince", new SignalPathView
         {
-            JobId = Guid.Empty, Input = path, Result = result, Channels = [new PathChannel("Tweeter", "1 coil", "Player, left", result.Channels[0])], Unused = ["Amplifier, output 2"], Findings = result.Findings,
+            JobId = Guid.Empty, Input = path, Result = result, Channels = [new PathChannel("Tweeter", "1 coil", "Player, left", "", result.Channels[0])], Unused = ["Amplifier, output 2"], Findings = result.Findings,
         });
     }
 }

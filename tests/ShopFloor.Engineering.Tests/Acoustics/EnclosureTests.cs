@@ -4,6 +4,7 @@ using CsCheck;
 using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
+using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Tests.Acoustics;
 
@@ -224,6 +225,36 @@ public class EnclosureTests
     }
 
     [Fact]
+    public void A_lossy_coil_of_the_sheet_is_heard_in_the_impedance()
+    {
+        // Le 1 mH, then 2 mH beside 4 Ω. Far above resonance the cone stands still: at 20 kHz ωL2 = 251 Ω, so 4 Ω beside it are 3.999 + j0.064 Ω,
+        // and with Re 3.4 Ω and ωLe = 125.66 Ω the whole is |7.399 + j125.73| = 125.95 Ω; without the loss |3.4 + j125.66| = 125.71 Ω.
+        double Ohms(DriverSheet sheet) => EnclosureSimulation.Compute(new EnclosureInput { Driver = sheet, Box = new ClosedBox { NetCubicMeters = 0.024 }, FromHertz = 1_000, ToHertz = 20_000 }).Response[^1].ImpedanceOhms;
+        var plain = Sheet with { LeHenries = 1e-3 };
+
+        Assert.Equal(125.71, Ohms(plain), 0.02);
+        Assert.Equal(125.95, Ohms(plain with { LossHenries = 2e-3, LossOhms = 4 }), 0.02);
+        Assert.Equal(new InputProblem(nameof(DriverSheet.LossOhms), "Lossy coil: one of second inductance and the resistance across it is missing; enter both, or none."), Assert.Single((plain with { LossHenries = 2e-3 }).Validate()));
+        Assert.Equal(nameof(DriverSheet.LossHenries), Assert.Single((plain with { LossOhms = 4 }).Validate()).Field);
+    }
+
+    [Fact]
+    public void Port_and_radiator_end_the_level_where_their_limits_are_entered()
+    {
+        var ported = new EnclosureInput { Driver = Sheet, Box = new VentedBox { NetCubicMeters = 0.045, TuningHertz = 32, PortSquareMeters = 0.002 }, FromHertz = 30, ToHertz = 34, Points = 3 };
+        var radiator = ported with { Box = new RadiatorBox { NetCubicMeters = 0.045, RadiatorKilograms = 0.2, RadiatorMetersPerNewton = 1e-3, RadiatorSquareMeters = 0.033 } };
+        LargestLevelPoint First(EnclosureInput input) => EnclosureSimulation.Compute(input).Largest[0];
+
+        // All is proportional to the voltage, so half the limit is half the voltage.
+        Assert.Equal(LevelLimit.PortSpeed, First(ported).Limit);
+        Assert.Equal(First(ported).Volts!.Value / 2, First(ported with { PortMetersPerSecond = 8.5 }).Volts!.Value, 9);
+        Assert.NotEqual(LevelLimit.RadiatorExcursion, First(radiator).Limit);
+        Assert.Equal(LevelLimit.RadiatorExcursion, First(radiator with { RadiatorMeters = 1e-3 }).Limit);
+        Assert.Equal("Linear excursion of the radiator in m: 1 is not accepted; enter 0.00001 to 0.2.", Assert.Single((radiator with { RadiatorMeters = 1 }).Validate()).Message);
+        Assert.Equal(nameof(EnclosureInput.PortMetersPerSecond), Assert.Single((ported with { PortMetersPerSecond = 0 }).Validate()).Field);
+    }
+
+    [Fact]
     public void All_lengths_doubled_the_box_plays_an_octave_lower()
     {
         // Area ×4, mass and volume ×8, compliance ÷2, friction ×4, force factor and inductance ×2, tuning ÷2: every frequency halves.
@@ -241,6 +272,15 @@ public class EnclosureTests
     [Fact]
     public void A_driver_that_cannot_be_worked_out_is_refused_by_what_is_missing() =>
         Assert.Equal("Driver: not known and not to be worked out: DC resistance, mechanical Q.", new EnclosureInput { Driver = Sheet with { ReOhms = null, Qms = null }, Box = new ClosedBox { NetCubicMeters = 0.024 } }.Validate().Single().Message);
+
+    // 1/Qts = 1/Qes + 1/Qms (Small, 1972): with Qts = Qes nothing is left for Qms, and the other way round.
+    [Theory]
+    [InlineData(0.5, null, 0.5, "mechanical Q")]
+    [InlineData(null, 6.0, 6.0, "electrical Q or force factor")]
+    public void A_total_Q_as_large_as_one_of_its_parts_leaves_the_other_missing(double? qes, double? qms, double qts, string missing) =>
+        Assert.Equal(
+            $"Driver: not known and not to be worked out: {missing}.",
+            Assert.Single(new EnclosureInput { Driver = Sheet with { Qes = qes, Qms = qms, Qts = qts }, Box = new ClosedBox { NetCubicMeters = 0.024 } }.Validate()).Message);
 
     private static bool Close(double a, double b) => Math.Abs(a - b) < 1e-9 * Math.Abs(b);
 

@@ -41,6 +41,21 @@ public sealed class CommissioningPointsTests
     }
 
     [Fact]
+    public void A_car_without_an_engine_is_told_of_none()
+    {
+        var points = CommissioningPoints.Of(Input() with { RunningWords = "car switched on and ready, converter running" });
+        var running = points.Where(point => point.Kind is CommissioningKind.ChargingVoltage or CommissioningKind.LoadVoltage).ToList();
+
+        Assert.Equal(2, running.Count);
+        Assert.All(running, point =>
+        {
+            Assert.StartsWith("Car switched on and ready, converter running", point.How, StringComparison.Ordinal);
+            Assert.Contains(point.Explanation.Inputs, said => said.Origin == "network solution, car switched on and ready, converter running, typical music");
+            Assert.DoesNotContain("idl", $"{point.Name} {point.How} {string.Join(' ', point.Explanation.Inputs.Select(said => said.Origin))}", StringComparison.Ordinal);
+        });
+    }
+
+    [Fact]
     public void An_alternator_at_its_limit_is_judged_by_what_the_network_predicts_of_it()
     {
         // 40 A are taken, 30 A given: the rest comes out of the battery, 12.65 − 10 · 0.006 = 12.59 V, less 0.3 V and to a tenth below.
@@ -62,6 +77,33 @@ public sealed class CommissioningPointsTests
         Assert.Equal((lowest, highest), (rest.Lowest, rest.Highest));
         Assert.InRange(rest.Predicted!.Value, lowest, highest);
     }
+
+    [Fact]
+    public void A_car_of_24_volts_is_judged_by_twice_the_voltages_of_12()
+    {
+        // Two 12 V batteries in series: at rest 2 · 12.2 to 2 · 13.0 V, charging 2 · 13.5 to 2 · 15 V; 12 V limits from memory and common practice.
+        var input = Input(volts: 27.6) with { SupplyVolts = 27.6, Batteries = [new CommissioningBattery("car", "The car's battery", null, null)] };
+        var points = CommissioningPoints.Of(input).ToDictionary(point => point.Id);
+
+        Assert.Equal((24.4, 26.0), (points["rest:car"].Lowest, points["rest:car"].Highest));
+        Assert.Equal(25.3, points["rest:car"].Predicted!.Value, 9);
+        Assert.Equal((27.0, 30.0), (points[CommissioningPoints.ChargingId].Lowest, points[CommissioningPoints.ChargingId].Highest));
+        Assert.Equal((26.6, 30.0), (points["load:amp"].Lowest, points["load:amp"].Highest));
+        Assert.Equal(50, points["key-off-drain"].Highest);
+        Assert.All(points.Values.Where(point => point.Unit == "V"), point => Assert.Equal(0, point.Outside(point.Predicted!.Value)));
+        Assert.All(points.Values.Where(point => point.Unit == "V"), point => Assert.Contains(point.Explanation.Inputs, said => said is { Name: "12 V batteries in series", Value: 2 } && said.Origin.Contains("no source", StringComparison.Ordinal)));
+        Assert.DoesNotContain(Point(Input(), CommissioningPoints.ChargingId).Explanation.Inputs, said => said.Name == "12 V batteries in series");
+    }
+
+    // 13.8 V a battery: a 12 V car charges at 12.6 to 15 V, a 24 V one at 26 to 30 V.
+    [Theory]
+    [InlineData(9, 1)]
+    [InlineData(15, 1)]
+    [InlineData(26, 2)]
+    [InlineData(30, 2)]
+    [InlineData(41.4, 3)]
+    public void The_charging_voltage_says_how_many_batteries_are_in_series(double volts, double batteries) =>
+        Assert.Equal(batteries, CommissioningPoints.BatteriesInSeries(volts));
 
     [Fact]
     public void What_a_part_takes_asleep_is_summed_and_what_is_not_known_is_said_and_never_zero()
@@ -86,6 +128,9 @@ public sealed class CommissioningPointsTests
 
     [Theory]
     [InlineData("AGM lead-acid", BatteryKind.Sealed)]
+    [InlineData("AGM long life", BatteryKind.Sealed)]
+    [InlineData("Absorbent glass mat", BatteryKind.Sealed)]
+    [InlineData("Flooded, lifetime guarantee, automatic", BatteryKind.Flooded)]
     [InlineData("Lithium iron phosphate", BatteryKind.Lithium)]
     [InlineData("LiFePO4", BatteryKind.Lithium)]
     [InlineData("Flooded lead-acid", BatteryKind.Flooded)]
@@ -93,7 +138,8 @@ public sealed class CommissioningPointsTests
     [InlineData(null, null)]
     public void Words_of_a_data_sheet_say_which_kind_of_battery_it_is(string? words, BatteryKind? kind)
     {
-        Assert.Equal(kind, WorkSafety.KindOf(words));
+        BatteryKind? read = BatteryWords.ChemistryOf(words) is { } chemistry ? WorkSafety.KindOf(chemistry) : null;
+        Assert.Equal(kind, read);
         var caution = WorkSafety.Battery(words);
         Assert.True(caution.IsDanger);
         Assert.Equal(kind == BatteryKind.Lithium, caution.Text.Contains("protection circuit", StringComparison.Ordinal));
@@ -115,7 +161,7 @@ public sealed class CommissioningPointsTests
 
     private static CommissioningPoint Point(CommissioningInput input, string id) => CommissioningPoints.Of(input).Single(point => point.Id == id);
 
-    private static CommissioningInput Input(double largest = 100, double amperes = 20)
+    private static CommissioningInput Input(double largest = 100, double amperes = 20, double volts = 13.8)
     {
         var network = new FeedNetwork
         {
@@ -123,8 +169,8 @@ public sealed class CommissioningPointsTests
             Nodes = [new("ground", "Ground"), new("battery", "Battery"), new("amp", "Amplifier")],
             Elements =
             [
-                new Battery { Id = "b", Name = "Battery", From = "ground", To = "battery", OpenCircuitVolts = 12.65, InternalOhms = 0.006, ChargingOhms = 1000 },
-                new Alternator { Id = "a", Name = "Alternator", From = "ground", To = "battery", SetPointVolts = 13.8, SlopeOhms = 0.002, OutputCurve = [new(1000, largest), new(6000, largest)] },
+                new Battery { Id = "b", Name = "Battery", From = "ground", To = "battery", OpenCircuitVolts = 12.65 / 13.8 * volts, InternalOhms = 0.006, ChargingOhms = 1000 },
+                new Alternator { Id = "a", Name = "Alternator", From = "ground", To = "battery", SetPointVolts = volts, SlopeOhms = 0.002, OutputCurve = [new(1000, largest), new(6000, largest)] },
                 new LumpedResistance { Id = "r", Name = "Run", From = "battery", To = "amp", Ohms = 0.01 },
                 new ConstantCurrentLoad { Id = "load:amp", Name = "Amplifier", From = "amp", To = "ground", MusicAmperes = amperes, FullAmperes = amperes },
             ],

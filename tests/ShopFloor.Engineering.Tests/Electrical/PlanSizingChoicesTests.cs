@@ -1,5 +1,6 @@
 using CsCheck;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Electrical.Conductors;
 using ShopFloor.Engineering.Explained;
 
@@ -112,7 +113,9 @@ public class PlanSizingChoicesTests
         var finding = plan.Findings.Single(f => f.Code == "fuse-cannot-interrupt" && f.SubjectId == "a");
         Assert.Equal(Severity.Warn, finding.Severity);
         Assert.Equal("from memory; look at the maker's figure", finding.Source);
-        Assert.Contains("1\u00a0000\u00a0A", finding.Text.Replace("1000", "1\u00a0000", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Equal(
+            "A short circuit can drive 2536 A through it; a 5 A blade fuse interrupts 1000 A, a figure from memory. No form of the shop's list with a fitting rating interrupts more.",
+            finding.Text.Replace('\u00a0', ' '));
         Assert.Equal(FuseForm.Blade, plan.Loads[0].Branch!.Fuse!.Form);
         Assert.False(plan.Loads[0].Branch!.KeepsAllLimits);
     }
@@ -142,15 +145,30 @@ public class PlanSizingChoicesTests
     [Fact]
     public void A_second_battery_counts_on_both_sides_of_a_fuse()
     {
-        var input = WithBattery(8, Plans.Fixed("a", 60)).WithMain(point => point with { Kind = FeedPointKind.Battery, Battery = new BatterySource(12.65, 0.004) });
+        var input = WithBattery(8, Plans.Fixed("a", 60)).WithMain(point => point with { Kind = FeedPointKind.Battery, Battery = new BatterySource(12.65, 0.004) }) with { Rules = Metric };
 
         var plan = ElectricalPlan.Compute(input);
 
         var main = plan.MainRun()!;
-        var cable = main.Conductor.OhmsPerMeterAt20Celsius * main.LengthMeters;
-        // Backward: the second battery through the cable into a fault right before the main fuse.
-        Assert.Equal(Math.Max(12.65 / 0.008, 12.65 / (0.004 + cable)), main.ProspectiveAmperes!.Value, 6);
-        Assert.Equal((12.65 / (0.008 + cable)) + (12.65 / 0.004), plan.Loads[0].Branch!.ProspectiveAmperes!.Value, 6);
+        // ISO 6722-1: 35 mm² has 0.527 mΩ/m at 20 °C; 4.5 m at −20 °C, times (234.5 − 20)/(234.5 + 20), have 1.9988 mΩ.
+        Assert.Equal(("35 mm² vehicle cable", 4.5), (main.Conductor.Label, main.LengthMeters));
+        // Backward: the second battery through the cable into a fault right before the main fuse, 12.65 V / 5.9988 mΩ.
+        Assert.Equal(2108.8, main.ProspectiveAmperes!.Value, 1);
+        // Both ways: 12.65 V / 9.9988 mΩ and 12.65 V / 4 mΩ.
+        Assert.Equal(4427.7, plan.Loads[0].Branch!.ProspectiveAmperes!.Value, 1);
+    }
+
+    [Fact]
+    public void The_alternator_adds_the_larger_of_its_rating_and_its_curve_to_a_short_circuit()
+    {
+        AlternatorOutput Upto(double amperes) => new() { HotCurve = [new(1500, 50), new(6000, amperes)], Origin = "measured" };
+        double At(AlternatorOutput? output) => ElectricalPlan.Compute(WithBattery(8, Plans.Fixed("a", 60)) with { Alternator = new AlternatorData { RatedAmperes = 120, Output = output } })
+            .MainRun()!.ProspectiveAmperes!.Value;
+
+        // 12.65 V / 8 mΩ = 1581.25 A, and 120 A or 150 A.
+        Assert.Equal(1701.25, At(null), 6);
+        Assert.Equal(1701.25, At(Upto(110)), 6);
+        Assert.Equal(1731.25, At(Upto(150)), 6);
     }
 
     [Fact]

@@ -28,6 +28,7 @@ public class RunSizingInputTests
             { "Run.SourceToFuseMeters", "0\u00a0m to 3\u00a0m", run.WithRun(r => r with { SourceToFuseMeters = 3.5 }) },
             { "Run.ForcedSize", "“5 AWG”", run.WithRun(r => r with { ForcedSize = "5 AWG" }) },
             { "Run.ForcedFuseAmperes", "1000\u00a0A", run.WithRun(r => r with { ForcedFuseAmperes = 5000 }) },
+            { "Run.CopperClad", "enter its table and sizes, or use copper", run.WithRun(r => r with { CopperClad = true }) },
             { "Run.ReturnPath", "“9”", run.WithRun(r => r with { ReturnPath = (ReturnPath)9 }) },
             { "Rules.ContinuousLoading", "0.5 to 1", run with { Rules = Runs.EverySize with { ContinuousLoading = 0 } } },
             { "Rules.MaxDropPercent", "0.1 to 20", run with { Rules = Runs.EverySize with { MaxDropPercent = 0 } } },

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text;
 using CsCheck;
@@ -42,6 +43,44 @@ public class MeshTests
         Assert.Null(measured.VolumeCubicMeters);
         Assert.Equal(4, measured.OpenEdges);
         Assert.Equal(("mesh-open", Severity.Stop), (Assert.Single(measured.Findings).Code, measured.Findings[0].Severity));
+    }
+
+    [Fact]
+    public void A_mesh_that_is_not_closed_is_handed_back_as_it_came()
+    {
+        // A cube without one of its twelve triangles and with another turned over.
+        var cube = Box(1, 1, 1, 0);
+        int[] triangles = [.. cube.Triangles[..33]];
+        (triangles[1], triangles[2]) = (triangles[2], triangles[1]);
+        var open = new TriangleMesh(cube.Vertices, triangles);
+        int[] before = [.. triangles];
+
+        var measured = MeshMeasure.Of(open);
+
+        Assert.Null(measured.VolumeCubicMeters);
+        Assert.Equal(1, measured.Turned);
+        Assert.Same(open, measured.Mesh);
+        Assert.Equal(before, measured.Mesh.Triangles);
+        Assert.DoesNotContain(measured.Findings, finding => finding.Text.Contains("turned over", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Corners_a_hair_apart_are_one_wherever_they_lie()
+    {
+        // A cube of 1 m, each corner of each triangle moved by up to 0.1 µm along each axis: 0.2 µm apart at most, where 0.5 µm (half of 1e-6 of the size) is one.
+        Gen.Select(Gen.Double[0, 1e-3], Gen.Double[0, 1e-3], Gen.Double[0, 1e-3], Gen.Double[-1e-7, 1e-7].Array[108]).Sample((x, y, z, jitter) =>
+        {
+            var cube = Box(1, 1, 1, 0);
+            var text = new StringBuilder("solid cube\n");
+            for (var at = 0; at < cube.Triangles.Length; at++)
+            {
+                var corner = cube.Vertices[cube.Triangles[at]];
+                text.Append(CultureInfo.InvariantCulture, $"vertex {corner.X + x + jitter[3 * at]:R} {corner.Y + y + jitter[3 * at + 1]:R} {corner.Z + z + jitter[3 * at + 2]:R}\n");
+            }
+
+            var mesh = StlReader.Read(Encoding.UTF8.GetBytes(text.Append("endsolid cube\n").ToString()), MeshUnit.Meters);
+            return mesh.Vertices.Count == 8 && Math.Abs(MeshMeasure.Of(mesh).VolumeCubicMeters!.Value - 1) < 1e-6;
+        });
     }
 
     [Theory]

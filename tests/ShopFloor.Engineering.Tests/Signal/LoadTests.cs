@@ -44,9 +44,7 @@ public class LoadTests
     {
         // 75 W/4 Ω and 110 W/2 Ω: 17.321 V at 4.330 A and 14.832 V at 7.416 A, so R = 0.8063 Ω behind 20.812 V; into 3 Ω 16.403 V.
         RatedPower[] points = [new(4, 75), new(2, 110)];
-        var (v4, v2) = (Math.Sqrt(300), Math.Sqrt(220));
-        var inner = (v4 - v2) / (v2 / 2 - v4 / 4);
-        Assert.Equal((v4 + inner * v4 / 4) * 3 / (3 + inner), AvailablePower.Volts(points, 3)!.Value, 9);
+        Assert.Equal(16.403, AvailablePower.Volts(points, 3)!.Value, 3);
         Assert.Equal(75, AvailablePower.Watts(points, 4)!.Value, 9);
         Assert.Equal(110, AvailablePower.Watts(points, 2)!.Value, 9);
         Assert.Equal(37.5, AvailablePower.Watts(points, 8)!.Value, 9);

@@ -48,15 +48,28 @@ public class SignalLevelTests
 
         // The driver bears 60 W, the amplifier has 75 W into 4 Ω: 60 W. V = √(60/4)·4.02 = 15.569 V with 0.02 Ω of cable.
         Assert.Equal(60, channel.Step!.Watts, 9);
-        Assert.Equal(Math.Sqrt(60 / 4.0) * 4.02, channel.Step.TargetVolts, 9);
+        Assert.Equal(15.569, channel.Step.TargetVolts, 3);
         Assert.Equal(-5, channel.Step.ToneDecibelsFullScale);
         Assert.Equal(1_000, channel.Step.ToneHertz);
-        // 4 V through 100 Ω into 20 kΩ are 3.980 V; the amplifier's 75 W into 4 Ω are √300 V.
-        Assert.Equal(4.0 * 20_000 / 20_100, channel.Loudest!.InputVolts!.Value, 9);
-        var gain = channel.Step.TargetVolts / (4.0 * 20_000 / 20_100) * Math.Pow(10, 5 / 20.0);
-        Assert.Equal(gain, channel.Gain!.Value, 9);
-        Assert.Equal(Math.Sqrt(300) / gain, channel.SensitivityVolts!.Value, 9);
+        // 4 V through 100 Ω into 20 kΩ are 3.980 V. 15.569 V over that, and 5 dB (1.7783) of overlap: 6.956 times.
+        Assert.Equal(3.980, channel.Loudest!.InputVolts!.Value, 3);
+        Assert.Equal(6.956, channel.Gain!.Value, 3);
+        // 75 W into 4 Ω are √300 = 17.321 V; over 6.956.
+        Assert.Equal(2.490, channel.SensitivityVolts!.Value, 3);
         Assert.Equal(0, channel.OutsideRangeDecibels);
+    }
+
+    [Fact]
+    public void The_stage_that_clips_first_lies_before_the_amplifier_whose_own_input_is_told_apart()
+    {
+        // 3.98 V arrive at inputs that clip at 2 V; the radio, first on the way, reaches its own 6 V at full scale and not before.
+        var path = SamplePath.Good().With(device => device is AmplifierDevice { Id: "six" } six ? six with { Inputs = [.. six.Inputs.Select(port => port with { MaxVolts = 2 })] } : device);
+
+        var first = SignalLevels.Compute(path).Single(levels => levels.Channel.Load.Id == "load-mid-l").Loudest!.ClipsFirst!;
+
+        Assert.Equal("radio", first.DeviceId);
+        Assert.Equal(0, first.HeadroomDecibels!.Value, 9);
+        Assert.Contains(path.Findings(), finding => finding.Code == "input-clipped" && finding.SubjectId.StartsWith("six:", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -67,22 +80,21 @@ public class SignalLevelTests
         Assert.Equal(42, channel.Step!.ToneHertz);
     }
 
-    [Fact]
-    public void Noise_at_the_driver_is_the_root_of_the_sum_of_squares()
+    // 15.569 V at the driver, 6.956 times the 3.980 V from the processor. Below full scale: player 110 dB, radio 95 dB, processor 112 dB; the
+    // amplifier 100 dB below √300 V, 0.1732 mV. Player: √(10^−11 + 10^−11.2) · 3.980 V · 6.956 = 0.1118 mV, with the amplifier's 0.2062 mV,
+    // 97.56 dB. Radio: √(10^−9.5 + 10^−11.2) · 3.980 V · 6.956 = 0.4972 mV, with the amplifier's 0.5265 mV, 89.42 dB.
+    [Theory]
+    [InlineData("player", 97.56)]
+    [InlineData("radio", 89.42)]
+    public void Noise_at_the_driver_is_the_root_of_the_sum_of_squares(string source, double decibels)
     {
-        var channel = SignalLevels.Compute(SamplePath.Good()).Single(levels => levels.Channel.Load.Id == "load-mid-l");
+        var path = SamplePath.Good();
+        var only = path with { Links = [.. path.Links.Where(link => link.ToDevice != "processor" || link.FromDevice == source)] };
 
-        // Player 110 dB and processor 112 dB below full scale, taken together at 4 V, divided by 20/20.1, times the gain; the amplifier
-        // 100 dB below √300 V.
-        var relative = Math.Sqrt(Math.Pow(10, -11.0) + Math.Pow(10, -11.2));
-        var radio = Math.Sqrt(Math.Pow(10, -9.5) + Math.Pow(10, -11.2)); // the radio's 95 dB, at the same full scale
-        var way = channel.Loudest!.Route.Source.Id == "player" ? relative : radio;
-        var before = way * 4 * 20_000 / 20_100;
-        var volts = Math.Sqrt(Math.Pow(before * channel.Gain!.Value, 2) + Math.Pow(Math.Sqrt(300) * 1e-5, 2));
-        Assert.Equal(20 * Math.Log10(channel.Step!.TargetVolts / volts), channel.SignalToNoiseDecibels!.Value, 6);
-        // 2.83 V into 4 Ω are 2.002 W at 88 dB.
-        var across = volts * 4 / 4.02;
-        Assert.Equal(88 + 20 * Math.Log10(across / 2.83), channel.Noise.Single().SoundLevelDecibels!.Value, 6);
+        var channel = SignalLevels.Compute(only).Single(levels => levels.Channel.Load.Id == "load-mid-l");
+
+        Assert.Equal(source, channel.Loudest!.Route.Source.Id);
+        Assert.Equal(decibels, channel.SignalToNoiseDecibels!.Value, 2);
     }
 
     [Fact]

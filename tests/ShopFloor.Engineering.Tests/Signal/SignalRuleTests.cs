@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Engineering.Signal.Loads;
 using ShopFloor.Engineering.Signal.Rules;
 
@@ -81,6 +82,43 @@ public class SignalRuleTests
             var found = ((Func<SignalPathInput, SignalPathInput>)row[3])(SamplePath.Good()).Findings();
             Assert.Equal(found.Count, found.DistinctBy(finding => (finding.Code, finding.SubjectId)).Count());
         }
+    }
+
+    [Fact]
+    public void Two_outputs_of_one_source_are_one_source()
+    {
+        // The radio's second output gives 0.5 V where its first gives 6 V and the player's way 4 V: only the louder of the two is compared.
+        var path = SamplePath.Good().With(device => device switch
+        {
+            SourceDevice { Id: "radio" } radio => radio with { Outputs = [.. radio.Outputs, SamplePath.Line("line", "line out", PortKind.UnbalancedLine, 0.5, 100)] },
+            ProcessingDevice processor => processor with { Routes = [.. processor.Routes, new PortRoute("i3", "o1")] },
+            _ => device,
+        });
+        path = path with { Links = [.. path.Links, SamplePath.Link("radio", "line", "processor", "i3")] };
+
+        var ways = SignalLevels.Compute(path).Single(levels => levels.Channel.Load.Id == "load-tweeter-l").Routes.Where(way => way.Route.Source.Id == "radio").Select(way => way.InputVolts!.Value).ToList();
+
+        Assert.Equal(2, ways.Count);
+        Assert.True(ways.Max() / ways.Min() > 2);
+        Assert.DoesNotContain(path.Findings(), finding => finding.Code == "sources-differ");
+    }
+
+    [Theory]
+    [InlineData("Amp", "Amp 2")]
+    [InlineData("Deck: front", "Deck")]
+    [InlineData("Amp", "Amp")]
+    public void A_missing_figure_is_said_of_its_device_whatever_the_devices_are_called(string player, string processor)
+    {
+        var found = SamplePath.Good().With(device => device switch
+        {
+            SourceDevice { Id: "player" } source => source with { Name = player, SignalToNoiseDecibels = null },
+            ProcessingDevice processing => processing with { Name = processor, SignalToNoiseDecibels = null },
+            _ => device,
+        }).Findings().Where(finding => finding.Code == "figure-missing");
+
+        Assert.Equal(
+            [("player:noise", player, "Not known: noise."), ("processor:noise", processor, "Not known: noise.")],
+            found.Select(finding => (finding.SubjectId, finding.Subject, finding.Text)).Order());
     }
 
     private static SignalPathInput Bridge(SignalPathInput path, double ohms) => path

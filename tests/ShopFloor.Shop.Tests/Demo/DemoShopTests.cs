@@ -34,7 +34,7 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixtu
         var plans = _shop.Get<ElectricalPlans>();
         foreach (var job in jobs.Take(6))
         {
-            var findings = await plans.FindingsAsync(_shop.Owner, job, CancellationToken.None);
+            var findings = (await plans.GetAsync(_shop.Owner, job, UnitText.Invariant, CancellationToken.None)).Findings;
             Assert.DoesNotContain(findings, finding => finding.Severity == Severity.Stop);
         }
 

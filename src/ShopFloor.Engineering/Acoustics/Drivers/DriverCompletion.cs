@@ -57,8 +57,9 @@ public static class DriverCompletion
             while (Count() != before)
             {
                 before = Count();
-                _qes ??= 1 / (1 / _qts - 1 / _qms) is { } qes and > 0 ? qes : null;
-                _qms ??= 1 / (1 / _qts - 1 / _qes) is { } qms and > 0 ? qms : null;
+                // A total Q that equals one of its parts leaves nothing for the other: it stays unknown.
+                _qes ??= 1 / (1 / _qts - 1 / _qms) is { } qes and > 0 and < double.PositiveInfinity ? qes : null;
+                _qms ??= 1 / (1 / _qts - 1 / _qes) is { } qms and > 0 and < double.PositiveInfinity ? qms : null;
                 _qts ??= 1 / (1 / _qes + 1 / _qms);
                 _cms ??= _vas / (air.BulkModulusPascals * _sd * _sd);
                 _vas ??= air.BulkModulusPascals * _sd * _sd * _cms;
@@ -74,7 +75,7 @@ public static class DriverCompletion
         }
 
         public DriverParameters? Parameters => (sheet.ReOhms, _bl, _mms, _cms, _rms, _sd) is ({ } re, { } bl, { } mms, { } cms, { } rms, { } sd)
-            ? new DriverParameters(re, sheet.LeHenries ?? 0, bl, mms, cms, rms, sd) { XmaxMeters = sheet.XmaxMeters, RatedWatts = sheet.RatedWatts }
+            ? new DriverParameters(re, sheet.LeHenries ?? 0, bl, mms, cms, rms, sd) { XmaxMeters = sheet.XmaxMeters, RatedWatts = sheet.RatedWatts, LossHenries = sheet.LossHenries ?? 0, LossOhms = sheet.LossOhms ?? 0 }
             : null;
 
         public IReadOnlyList<string> Missing => Parameters is not null ? [] : [.. new (string Name, double? Value)[]

@@ -30,6 +30,12 @@ public sealed record DriverSheet
     /// <summary>Inductance of the voice coil, H (0 to 0.1).</summary>
     public double? LeHenries { get; init; }
 
+    /// <summary>Second part of a lossy coil, H (1e-6 to 0.1): in series with Le and bridged by <see cref="LossOhms"/>, as impedance meters fit it; both or none.</summary>
+    public double? LossHenries { get; init; }
+
+    /// <summary>Eddy-current resistance across <see cref="LossHenries"/>, Ω (0.01 to 1,000).</summary>
+    public double? LossOhms { get; init; }
+
     /// <summary>Moving mass with the air it carries, kg (1e-5 to 5).</summary>
     public double? MmsKilograms { get; init; }
 
@@ -48,9 +54,6 @@ public sealed record DriverSheet
     /// <summary>Power the coil bears for long, W (0.1 to 20 000).</summary>
     public double? RatedWatts { get; init; }
 
-    /// <summary>Volume the driver itself takes up in the box, m³ (0 to 0.1).</summary>
-    public double? DisplacementCubicMeters { get; init; }
-
     /// <summary>What is out of range; empty when it can be completed.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
@@ -64,13 +67,16 @@ public sealed record DriverSheet
         checks.InRange(nameof(PistonSquareMeters), "Piston area in m²", PistonSquareMeters, 1e-5, 1);
         checks.InRange(nameof(ReOhms), "DC resistance in Ω", ReOhms, 0.1, 64);
         checks.InRange(nameof(LeHenries), "Inductance in H", LeHenries, 0, 0.1);
+        checks.InRange(nameof(LossHenries), "Second inductance of the coil in H", LossHenries, 1e-6, 0.1);
+        checks.InRange(nameof(LossOhms), "Resistance across the second inductance in Ω", LossOhms, 0.01, 1_000);
+        if (LossHenries is null != LossOhms is null)
+            checks.Add(LossHenries is null ? nameof(LossHenries) : nameof(LossOhms), "Lossy coil: one of second inductance and the resistance across it is missing; enter both, or none.");
         checks.InRange(nameof(MmsKilograms), "Moving mass in kg", MmsKilograms, 1e-5, 5);
         checks.InRange(nameof(CmsMetersPerNewton), "Compliance in m/N", CmsMetersPerNewton, 1e-7, 0.1);
         checks.InRange(nameof(RmsKilogramsPerSecond), "Mechanical resistance in kg/s", RmsKilogramsPerSecond, 0.001, 200);
         checks.InRange(nameof(BlTeslaMeters), "Force factor in T·m", BlTeslaMeters, 0.1, 100);
         checks.InRange(nameof(XmaxMeters), "Linear excursion in m", XmaxMeters, 1e-5, 0.1);
         checks.InRange(nameof(RatedWatts), "Rated power in W", RatedWatts, 0.1, 20_000);
-        checks.InRange(nameof(DisplacementCubicMeters), "Volume of the driver in m³", DisplacementCubicMeters, 0, 0.1);
         return checks.Problems;
     }
 }

@@ -28,6 +28,12 @@ public sealed record EnclosureInput
     /// <summary>Largest voltage of the amplifier, V rms (0.1 to 500); null for no limit.</summary>
     public double? AmplifierVolts { get; init; }
 
+    /// <summary>Largest air speed in the port, m/s peak (1 to 100).</summary>
+    public double PortMetersPerSecond { get; init; } = LevelLimits.DefaultPortMetersPerSecond;
+
+    /// <summary>Linear excursion of a passive radiator one way, m (1e-5 to 0.2); null for no limit.</summary>
+    public double? RadiatorMeters { get; init; }
+
     /// <summary>Lowest frequency, Hz (1 to 1,000).</summary>
     public double FromHertz { get; init; } = 10;
 
@@ -48,6 +54,8 @@ public sealed record EnclosureInput
         checks.InRange(nameof(AirCelsius), "Air temperature", AirCelsius, -40, 80, QuantityKind.Temperature);
         checks.InRange(nameof(Volts), "Voltage", Volts, 0.001, 500, QuantityKind.Voltage);
         checks.InRange(nameof(AmplifierVolts), "Largest voltage of the amplifier", AmplifierVolts, 0.1, 500, QuantityKind.Voltage);
+        checks.InRange(nameof(PortMetersPerSecond), "Largest air speed in the port in m/s", PortMetersPerSecond, 1, 100);
+        checks.InRange(nameof(RadiatorMeters), "Linear excursion of the radiator in m", RadiatorMeters, 1e-5, 0.2);
         checks.InRange(nameof(FromHertz), "Lowest frequency in Hz", FromHertz, 1, 1_000);
         checks.InRange(nameof(ToHertz), "Highest frequency in Hz", ToHertz, 2, 20_000);
         checks.InRange(nameof(Points), "Points", Points, 2, 5_000);
@@ -81,6 +89,6 @@ public static class EnclosureSimulation
         var completed = DriverCompletion.Complete(input.Driver, air, text);
         var driver = completed.Parameters!.Several(input.Count, input.InSeries); // checked
         var response = EnclosureResponse.Over(driver, input.Box, air, input.Volts, EnclosureResponse.LogSpaced(input.FromHertz, input.ToHertz, input.Points));
-        return new EnclosureResult(driver, response, LargestLevel.Of(response, input.Volts, driver, new LevelLimits(input.AmplifierVolts)), completed.Findings);
+        return new EnclosureResult(driver, response, LargestLevel.Of(response, input.Volts, driver, new LevelLimits(input.AmplifierVolts, input.PortMetersPerSecond, input.RadiatorMeters)), completed.Findings);
     }
 }

@@ -23,9 +23,13 @@ public enum LevelLimit
 
 /// <summary>Limits the level is held to.</summary>
 /// <param name="AmplifierVolts">Largest voltage, V rms; null for no limit.</param>
-/// <param name="PortMetersPerSecond">Largest air speed in the port, m/s peak. 17 (a twentieth of the speed of sound) is a common ceiling, from memory.</param>
+/// <param name="PortMetersPerSecond">Largest air speed in the port, m/s peak.</param>
 /// <param name="RadiatorMeters">Linear excursion of a passive radiator one way, m; null for no limit.</param>
-public sealed record LevelLimits(double? AmplifierVolts, double PortMetersPerSecond = 17, double? RadiatorMeters = null);
+public sealed record LevelLimits(double? AmplifierVolts, double PortMetersPerSecond = LevelLimits.DefaultPortMetersPerSecond, double? RadiatorMeters = null)
+{
+    /// <summary>A common ceiling of the air speed in a port, m/s peak: a twentieth of the speed of sound. From memory.</summary>
+    public const double DefaultPortMetersPerSecond = 17;
+}
 
 /// <summary>Largest level at a frequency.</summary>
 /// <param name="Hertz">Frequency, Hz.</param>

@@ -24,7 +24,7 @@ internal static class AccessoryFindings
             if (accessory is { WatchesParked: true, CutOffVolts: null })
             {
                 Add("accessory-no-cut-off", Severity.Warn, "It watches the parked car, and no cut-off voltage is known: it may empty the battery.",
-                    "Set or fit a cut-off, or feed it from a battery of its own.", ElectricalDefaults.CommonPractice);
+                    "Set or fit a cut-off, or feed it from a battery of its own.", Unsourced.CommonPractice);
             }
 
             if (accessory is { WatchesParked: true, CutOffVolts: { } volts } && input.Battery?.Chemistry == BatteryChemistry.Flooded

@@ -57,8 +57,11 @@ public sealed record AccessoryPowerInput
     /// <summary>Battery, its start and the state of charge to stop at; the load is filled in. Null when not known.</summary>
     public BatteryTimeInput? Battery { get; init; }
 
+    /// <summary>Hours watched where nobody says how many, h: overnight. Common practice, no source.</summary>
+    public const double DefaultWatchedHours = 12;
+
     /// <summary>Hours the car stands and is watched, h (0.1 to 1000).</summary>
-    public double WatchedHours { get; init; } = 12;
+    public double WatchedHours { get; init; } = DefaultWatchedHours;
 
     /// <summary>What is wrong with the input, field by field; empty when it can be computed. Missing currents become findings instead.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>

@@ -41,10 +41,10 @@ public static class TurnOnChain
         var steps = new List<ExplainedStep>
         {
             new("Current of the line", "I = Σ I_device, a coil takes U / R", $"{input.Devices.Count} devices at {text.Volts(input.LineVolts)}", text.With(total * 1000, "mA"), "Ohm's law, part data"),
-            new("Switching on", "t_stage = max(t_earlier + t_steady) + margin", string.Join(", ", up.Select(s => $"{s.Name} at {text.With(s.DelaySeconds, "s")}")), text.With(upSeconds, "s"), ElectricalDefaults.CommonPractice),
-            new("Switching off", "amplifiers at once, the others when they are quiet, last stage of the signal path first", string.Join(", ", down.Select(s => $"{s.Name} at {text.With(s.DelaySeconds, "s")}")), text.With(downSeconds, "s"), ElectricalDefaults.CommonPractice),
+            new("Switching on", "t_stage = max(t_earlier + t_steady) + margin", string.Join(", ", up.Select(s => $"{s.Name} at {text.With(s.DelaySeconds, "s")}")), text.With(upSeconds, "s"), Unsourced.CommonPractice),
+            new("Switching off", "amplifiers at once, the others when they are quiet, last stage of the signal path first", string.Join(", ", down.Select(s => $"{s.Name} at {text.With(s.DelaySeconds, "s")}")), text.With(downSeconds, "s"), Unsourced.CommonPractice),
         };
-        var inputs = new List<ExplainedInput> { new("Time between two stages", input.MarginSeconds, "s", ElectricalDefaults.Origin(input.MarginSeconds, DefaultMarginSeconds, ElectricalDefaults.CommonPractice)) };
+        var inputs = new List<ExplainedInput> { new("Time between two stages", input.MarginSeconds, "s", ElectricalDefaults.Origin(input.MarginSeconds, DefaultMarginSeconds, Unsourced.CommonPractice)) };
         if (input.OutputLimitAmperes is { } most)
             inputs.Insert(0, new("Current the output may give", most, "A", "part data"));
         return new TurnOnResult

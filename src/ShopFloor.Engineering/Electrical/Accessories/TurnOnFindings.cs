@@ -22,7 +22,7 @@ internal static class TurnOnFindings
         if (input.OutputLimitAmperes is not { } limit)
         {
             Add("turn-on-limit-missing", Severity.Warn, input.Id, input.OutputName, "The current it may give is not known.",
-                "Take it from the data sheet; until then switch anything but one or two amplifiers through a relay.", ElectricalDefaults.CommonPractice);
+                "Take it from the data sheet; until then switch anything but one or two amplifiers through a relay.", Unsourced.CommonPractice);
         }
         else if (total > limit)
         {
@@ -32,13 +32,13 @@ internal static class TurnOnFindings
         else if (relay == true)
         {
             Add("turn-on-near-limit", Severity.Warn, input.Id, input.OutputName, $"{text.With(total * 1000, "mA")} of {text.With(limit * 1000, "mA")} are taken, and a current is missing.",
-                "Find the missing current, or use a relay.", ElectricalDefaults.CommonPractice);
+                "Find the missing current, or use a relay.", Unsourced.CommonPractice);
         }
 
         foreach (var coil in input.Devices.Where(d => d.RelayCoilOhms is not null && !d.CoilSuppressed))
         {
             Add("coil-not-suppressed", Severity.Warn, coil.Id, coil.Name, "Nothing is across its coil: when it is switched off the coil drives the line to a high voltage that can destroy the output.",
-                "Use a relay with a built-in diode or resistor, or fit a diode across the coil with its bar to the positive end; mind the polarity.", ElectricalDefaults.CommonPractice);
+                "Use a relay with a built-in diode or resistor, or fit a diode across the coil with its bar to the positive end; mind the polarity.", Unsourced.CommonPractice);
         }
 
         Order(input, up, text, Add);
@@ -67,7 +67,7 @@ internal static class TurnOnFindings
             {
                 add("amplifier-on-too-early", Severity.Warn, amplifier.Id, amplifier.Name,
                     $"It comes on after {text.With(on, "s")} while {string.Join(", ", early.Select(d => d.Name))} is not steady and not muted: a thump, loud enough to hurt ears and drivers.",
-                    $"Switch it from the processor's turn-on output, or delay it to {text.With(planned, "s")}.", ElectricalDefaults.CommonPractice);
+                    $"Switch it from the processor's turn-on output, or delay it to {text.With(planned, "s")}.", Unsourced.CommonPractice);
             }
         }
 
@@ -75,7 +75,7 @@ internal static class TurnOnFindings
         {
             add("power-down-order", Severity.Note, input.Id, input.OutputName,
                 $"{string.Join(", ", audible.Select(d => d.Name))} does not mute when switched off: the amplifiers have to be off and quiet first.",
-                "Try switching off at a low level before delivery.", ElectricalDefaults.CommonPractice);
+                "Try switching off at a low level before delivery.", Unsourced.CommonPractice);
         }
     }
 }

@@ -66,21 +66,11 @@ public sealed record AlternatorBudgetInput
             checks.Add(nameof(RatedAmperes), $"Alternator output: nothing was entered; enter a curve, {AlternatorRating.Accepted}, or the rated current.");
         if (Curve.Count == 1)
             checks.Add(nameof(Curve), "Output curve: one point is not a curve; enter two points or more, or none.");
-        for (var i = 0; i < Curve.Count; i++)
-        {
-            var at = $"{nameof(Curve)}[{i}].";
-            checks.InRange(at + nameof(AlternatorPoint.AlternatorRpm), $"Output curve, point {i + 1}, alternator speed in 1/min", Curve[i].AlternatorRpm, 500, 25_000);
-            checks.InRange(at + nameof(AlternatorPoint.Amperes), $"Output curve, point {i + 1}, output", Curve[i].Amperes, 0, 1000, QuantityKind.Current);
-            if (i > 0 && Curve[i].AlternatorRpm <= Curve[i - 1].AlternatorRpm)
-                checks.Add(at + nameof(AlternatorPoint.AlternatorRpm), $"Output curve, point {i + 1}: its speed is not above the speed before it; enter the points in rising speed.");
-        }
-
+        AlternatorChecks.Curve(checks, nameof(Curve), Curve, 500, 25_000);
         if (StampedRating is not null && AlternatorRating.Parse(StampedRating) is null)
             checks.Add(nameof(StampedRating), $"Stamped rating: \u201c{StampedRating}\u201d is not accepted; enter {AlternatorRating.Accepted}.");
         checks.InRange(nameof(RatedAmperes), "Rated output of the alternator", RatedAmperes, 10, 1000, QuantityKind.Current);
-        checks.InRange(nameof(PulleyRatio), "Pulley ratio, alternator over engine speed", PulleyRatio, 1, 5);
-        checks.InRange(nameof(IdleEngineRpm), "Engine speed at idle in 1/min", IdleEngineRpm, 300, 2000);
-        checks.InRange(nameof(CruiseEngineRpm), "Engine speed at cruise in 1/min", CruiseEngineRpm, 800, 8000);
+        AlternatorChecks.Speeds(checks, "", PulleyRatio, IdleEngineRpm, CruiseEngineRpm);
         checks.InRange(nameof(HotFraction), "Hot output as a share of the cold output", HotFraction, 0.5, 1);
         checks.InRange(nameof(VehicleBaseAmperes), "What the vehicle itself draws", VehicleBaseAmperes, 0, 500, QuantityKind.Current);
         checks.InRange(nameof(BatteryAmpereHours), "Battery capacity in Ah", BatteryAmpereHours, 1, 2000);

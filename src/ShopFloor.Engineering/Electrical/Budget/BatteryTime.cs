@@ -82,7 +82,7 @@ public static class BatteryTime
         if (!lithium && input.EndPercent < 20)
         {
             Add("battery-deep-discharge", Severity.Warn, $"Stopping at {text.Percent(input.EndPercent)} wears a lead-acid battery fast and may leave the engine unable to start.",
-                "Stop at 50 % for a battery made for cycling, never below 20 %; keep a starting battery above 60 %.", ElectricalDefaults.CommonPractice);
+                "Stop at 50 % for a battery made for cycling, never below 20 %; keep a starting battery above 60 %.", Unsourced.CommonPractice);
         }
 
         if (temperature < 1)
@@ -96,7 +96,7 @@ public static class BatteryTime
             Add("battery-protection-cut-off", Severity.Warn,
                 "Its protection circuit may cut it off without warning when it is empty, cold, hot or overloaded; everything it feeds goes dark, and an alternator that loses its battery while running can put out a damaging voltage.",
                 "Size it so that the protection never acts, use a charger made for it, and follow the battery maker and the vehicle maker on where it may be fitted.",
-                ElectricalDefaults.CommonPractice);
+                Unsourced.CommonPractice);
             if (input.BatteryCelsius < 0)
             {
                 Add("battery-lithium-frost", Severity.Warn, $"At {text.Celsius(input.BatteryCelsius)} a lithium battery must not be charged unless its maker allows it.",
@@ -122,7 +122,7 @@ public static class BatteryTime
             new("State of charge at the start", start, "%",
                 input.RestedVolts is null ? ElectricalDefaults.Origin(input.StartPercent, 100, "full") : OpenCircuitVoltage.Source),
             new("State of charge to stop at", input.EndPercent, "%",
-                ElectricalDefaults.Origin(input.EndPercent, 50, $"usual depth for cycling, {ElectricalDefaults.CommonPractice}")),
+                ElectricalDefaults.Origin(input.EndPercent, 50, $"usual depth for cycling, {Unsourced.CommonPractice}")),
         };
         var steps = new List<ExplainedStep>
         {

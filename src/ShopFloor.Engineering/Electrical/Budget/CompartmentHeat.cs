@@ -138,7 +138,7 @@ public static class CompartmentHeat
             Add("covered-heat", Severity.Warn, input.Id, input.Name,
                 "It is under a false floor or behind a shut panel: things laid on it close the vents, and carpet and foam next to a hot case can scorch.",
                 "Keep the vents where nothing can cover them, keep the clearance the amplifier's maker asks for, keep flammable lining away from the case, and try it warm for an hour before delivery.",
-                ElectricalDefaults.CommonPractice);
+                Unsourced.CommonPractice);
         }
 
         return [.. findings.OrderByDescending(f => f.Severity)];
@@ -150,11 +150,11 @@ public static class CompartmentHeat
         var inputs = new List<ExplainedInput>
         {
             new("Heat on music", music.HeatWatts, "W", "part data"),
-            new("Ambient", input.AmbientCelsius, "°C", ElectricalDefaults.Origin(input.AmbientCelsius, ElectricalDefaults.AmbientCelsius, $"closed car in the sun, {ElectricalDefaults.CommonPractice}")),
+            new("Ambient", input.AmbientCelsius, "°C", ElectricalDefaults.Origin(input.AmbientCelsius, ElectricalDefaults.AmbientCelsius, $"closed car in the sun, {Unsourced.CommonPractice}")),
             new("Airflow", input.AirflowCubicMetersPerSecond * 3600, "m³/h", "entered"),
             new("Heat stored", input.HeatCapacityJoulesPerKelvin, "J/K", "entered"),
-            new("Rise to be held", input.AllowedRiseKelvin, "K", ElectricalDefaults.Origin(input.AllowedRiseKelvin, DefaultAllowedRiseKelvin, ElectricalDefaults.CommonPractice)),
-            new("Air speed in the vents", input.FaceVelocityMetersPerSecond, "m/s", ElectricalDefaults.Origin(input.FaceVelocityMetersPerSecond, DefaultFaceVelocity, ElectricalDefaults.CommonPractice)),
+            new("Rise to be held", input.AllowedRiseKelvin, "K", ElectricalDefaults.Origin(input.AllowedRiseKelvin, DefaultAllowedRiseKelvin, Unsourced.CommonPractice)),
+            new("Air speed in the vents", input.FaceVelocityMetersPerSecond, "m/s", ElectricalDefaults.Origin(input.FaceVelocityMetersPerSecond, DefaultFaceVelocity, Unsourced.CommonPractice)),
         };
         inputs.AddRange(input.Walls.Select(w => new ExplainedInput($"{w.Name}, {text.With(w.AreaSquareMeters, "m²")}", w.WattsPerSquareMeterKelvin, "W/(m²·K)", w.Origin)));
         var steps = new List<ExplainedStep>

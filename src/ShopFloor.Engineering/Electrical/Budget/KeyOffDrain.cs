@@ -80,7 +80,7 @@ public static class KeyOffDrain
         {
             Add("vehicle-sleep-missing", Severity.Warn, "The vehicle's own sleep current is not known, so it is not in the sum.",
                 "Measure it before the build, with doors latched and the key away, after every module has gone to sleep (often half an hour or more).",
-                ElectricalDefaults.CommonPractice);
+                Unsourced.CommonPractice);
         }
 
         var most = dominant is { } d ? $" Most of it is {d.Name} with {Milliamperes(d.Amperes, text)} ({text.Percent(d.SharePercent)})." : "";

@@ -114,7 +114,7 @@ public static class PeakSupport
         const string Circuit = "Kirchhoff's laws with a load of constant power, integrated in closed form";
         var inputs = new List<ExplainedInput>
         {
-            new("Voltage before the burst", input.SourceVolts, "V", ElectricalDefaults.Origin(input.SourceVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+            new("Voltage before the burst", input.SourceVolts, "V", ElectricalDefaults.Origin(input.SourceVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
             new("Resistance of the supply", input.SourceOhms, "Ω", "entered"),
             new("Power of the burst", input.BurstWatts, "W", "entered"),
             new("Duration of the burst", input.BurstSeconds, "s", "entered"),

@@ -39,7 +39,7 @@ internal static class PeakSupportFindings
             Add("capacitor-precharge", Severity.Warn,
                 $"An empty capacitor is a short circuit. Charge it through {text.With(precharge?.Ohms ?? 0, "Ω")} that stand {text.With(precharge?.ResistorJoules ?? 0, "J")} "
                 + $"(first {text.Watts(precharge?.PeakWatts ?? 0)}) for {text.With(precharge?.SecondsToFull ?? 0, "s")} before connecting it, and discharge it the same way before work. It stays charged with the battery off.",
-                "Eye protection, no rings; the resistor gets hot. Fuse the capacitor's feed close to the battery. Follow the maker's charging instructions.", ElectricalDefaults.CommonPractice);
+                "Eye protection, no rings; the resistor gets hot. Fuse the capacitor's feed close to the battery. Follow the maker's charging instructions.", Unsourced.CommonPractice);
             if (capacitor.RatedVolts is not { } rated)
             {
                 Add("capacitor-rating-missing", Severity.Note, "Its rated voltage is not known.", "Read it; an alternator may reach 15 V.", ElectricalDefaults.FromMemory);
@@ -56,7 +56,7 @@ internal static class PeakSupportFindings
             Add("second-battery-connection", Severity.Warn,
                 $"Connected directly, about {text.Amperes(equalising)} flow between the batteries at once.",
                 "Fuse both ends of the cable between the batteries, charge both to the same voltage first, separate them with the engine off, vent or use a sealed battery inside the car, and never put two kinds in parallel without a charger between them.",
-                ElectricalDefaults.CommonPractice);
+                Unsourced.CommonPractice);
         }
 
         return [.. findings.OrderByDescending(f => f.Severity)];

@@ -20,8 +20,11 @@ public sealed record CommissioningBattery(string Id, string Name, BatteryKind? K
 /// <summary>What the points are made from.</summary>
 public sealed record CommissioningInput
 {
-    /// <summary>The network with the engine idling and typical music, or null while no run is sized.</summary>
+    /// <summary>The network in the state of <see cref="RunningWords"/> with typical music, or null while no run is sized.</summary>
     public NetworkResult? Running { get; init; }
+
+    /// <summary>Charging voltage the plan counts with, V (above 0); 27.6 is a 24 V car, whose limits are twice those of 12 V.</summary>
+    public double SupplyVolts { get; init; } = ElectricalDefaults.SupplyVolts;
 
     /// <summary>Node of the battery's positive post in <see cref="Running"/>; its negative post is the reference.</summary>
     public required string BatteryNodeId { get; init; }

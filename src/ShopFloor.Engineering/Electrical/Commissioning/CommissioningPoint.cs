@@ -8,10 +8,10 @@ public enum CommissioningKind
     /// <summary>Voltage of a rested battery, V.</summary>
     RestVoltage,
 
-    /// <summary>Voltage at the battery's posts, engine idling with music, V.</summary>
+    /// <summary>Voltage at the battery's posts, charging, with music, V.</summary>
     ChargingVoltage,
 
-    /// <summary>Voltage at a load under load, engine idling with music, V.</summary>
+    /// <summary>Voltage at a load under load, charging, with music, V.</summary>
     LoadVoltage,
 
     /// <summary>Current with the key off and the car asleep, mA.</summary>

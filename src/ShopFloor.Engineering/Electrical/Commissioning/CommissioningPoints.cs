@@ -5,13 +5,16 @@ using ShopFloor.Engineering.Units;
 namespace ShopFloor.Engineering.Electrical.Commissioning;
 
 /// <summary>The values to measure before a new supply is given free: predicted by the network solution, with the limits they must keep.</summary>
-/// <remarks>Limits are rounded outward to a tenth: finer than that, meter and leads decide and not the car.</remarks>
+/// <remarks>
+/// Limits are rounded outward to a tenth: finer than that, meter and leads decide and not the car. Figures are those of 12 V; a supply of
+/// 24 V is two such batteries in series, so every voltage counts twice (<see cref="BatteriesInSeries"/>).
+/// </remarks>
 public static class CommissioningPoints
 {
-    /// <summary>Lowest voltage while charging, V. Common practice, no source; smart alternators may hold less for a while.</summary>
+    /// <summary>Lowest voltage while charging a 12 V battery, V. Common practice, no source; smart alternators may hold less for a while.</summary>
     public const double LowestChargingVolts = 13.5;
 
-    /// <summary>Highest voltage while charging, V. Common practice, no source.</summary>
+    /// <summary>Highest voltage while charging a 12 V battery, V. Common practice, no source.</summary>
     public const double HighestChargingVolts = 15.0;
 
     /// <summary>Highest key-off current, mA. Common practice of vehicle makers, no single source; the maker's own figure decides.</summary>
@@ -23,8 +26,7 @@ public static class CommissioningPoints
     // V, the spread of regulators and of what the car itself takes: common practice, no source.
     private const double PredictionSlackVolts = 0.3;
 
-    private const string Network = "network solution, engine idling, typical music";
-    private const string Meter = "rounded outward to a tenth: common practice, no source";
+    private const string Meter = "rounded outward to a tenth: " + Unsourced.CommonPractice;
 
     /// <summary>The points, batteries first.</summary>
     /// <param name="input">Network, loads, batteries and draws.</param>
@@ -35,14 +37,18 @@ public static class CommissioningPoints
         text ??= UnitText.Invariant;
         return
         [
-            .. input.Batteries.Select(battery => Rest(battery, text)),
+            .. input.Batteries.Select(battery => Rest(input, battery, text)),
             Charging(input, text),
             .. input.Loads.Select(load => Load(input, load, text)),
             Drain(input, text),
         ];
     }
 
-    /// <summary>Rest voltage of a full battery and what is accepted, V. Lead-acid between half and full charge; all from memory, the battery maker's table decides.</summary>
+    /// <summary>How many 12 V batteries in series a charging voltage stands for, 1 or more. Common practice, no source: 13.8 V each, rounded.</summary>
+    /// <param name="supplyVolts">Charging voltage, V.</param>
+    public static double BatteriesInSeries(double supplyVolts) => Math.Max(1, Math.Round(supplyVolts / ElectricalDefaults.SupplyVolts));
+
+    /// <summary>Rest voltage of a full 12 V battery and what is accepted, V. Lead-acid between half and full charge; all from memory, the battery maker's table decides.</summary>
     /// <param name="kind">Kind of battery.</param>
     public static (double Full, double Lowest, double Highest) RestOf(BatteryKind kind) => kind switch
     {
@@ -51,9 +57,11 @@ public static class CommissioningPoints
         _ => (12.65, 12.2, 13.0),
     };
 
-    private static CommissioningPoint Rest(CommissioningBattery battery, UnitText text)
+    private static CommissioningPoint Rest(CommissioningInput input, CommissioningBattery battery, UnitText text)
     {
-        var (full, low, high) = RestOf(battery.Kind ?? BatteryKind.Flooded);
+        var series = BatteriesInSeries(input.SupplyVolts);
+        var one = RestOf(battery.Kind ?? BatteryKind.Flooded);
+        var (full, low, high) = (series * one.Full, series * one.Lowest, series * one.Highest);
         var predicted = battery.EnteredRestVolts ?? full;
         var kind = battery.Kind is { } known ? known.ToString().ToLowerInvariant() : "kind not known, taken as flooded lead-acid";
         return new CommissioningPoint(
@@ -62,7 +70,7 @@ public static class CommissioningPoints
             new Explanation(
                 $"{battery.Name}: which voltage at rest?",
                 $"{text.Volts(predicted)} expected, {text.Volts(low)} to {text.Volts(high)} accepted",
-                [new("Voltage at rest", predicted, "V", battery.EnteredRestVolts is null ? $"full battery, {kind}: {ElectricalDefaults.FromMemory}" : "entered with the plan")],
+                [new("Voltage at rest", predicted, "V", battery.EnteredRestVolts is null ? $"full battery, {kind}: {ElectricalDefaults.FromMemory}" : "entered with the plan"), .. Series(input)],
                 [],
                 [
                     new("Lowest: about half charged", predicted, low, "V", predicted >= low, $"{ElectricalDefaults.FromMemory}; the battery maker's table decides"),
@@ -73,26 +81,38 @@ public static class CommissioningPoints
 
     // Where the alternator gives all it can, the plan has warned of it; then the prediction is what has to be reached.
     private static double LowestCharging(CommissioningInput input) =>
-        ChargedVolts(input) is { } volts && volts < LowestChargingVolts ? Tenth(volts - PredictionSlackVolts) : LowestChargingVolts;
+        ChargedVolts(input) is { } volts && volts < LeastCharging(input) ? Tenth(volts - Slack(input)) : LeastCharging(input);
+
+    private static double LeastCharging(CommissioningInput input) => BatteriesInSeries(input.SupplyVolts) * LowestChargingVolts;
+
+    private static double MostCharging(CommissioningInput input) => BatteriesInSeries(input.SupplyVolts) * HighestChargingVolts;
+
+    private static double Slack(CommissioningInput input) => BatteriesInSeries(input.SupplyVolts) * PredictionSlackVolts;
+
+    // Said only where it is not one: the figures of 12 V stand as they are.
+    private static IEnumerable<ExplainedInput> Series(CommissioningInput input) => BatteriesInSeries(input.SupplyVolts) is > 1 and var series
+        ? [new("12 V batteries in series", series, "", $"supply voltage over {ElectricalDefaults.SupplyVolts} V, rounded; limits of 12 V times this: {Unsourced.CommonPractice}")]
+        : [];
 
     private static CommissioningPoint Charging(CommissioningInput input, UnitText text)
     {
         var predicted = ChargedVolts(input);
         var low = LowestCharging(input);
-        var weak = low < LowestChargingVolts;
+        var (least, most) = (LeastCharging(input), MostCharging(input));
+        var weak = low < least;
         return new CommissioningPoint(
-            ChargingId, CommissioningKind.ChargingVoltage, "Charging voltage at idle with music", "V",
-            $"{Capital(input.RunningWords)}, music at working level; meter on the battery's posts", predicted, false, low, HighestChargingVolts,
+            ChargingId, CommissioningKind.ChargingVoltage, "Charging voltage with music", "V",
+            $"{Capital(input.RunningWords)}, music at working level; meter on the battery's posts", predicted, false, low, most,
             new Explanation(
                 "Which voltage at the battery's posts, charging, with music?",
                 predicted is { } volts ? $"{text.With(volts, "V", 4)} predicted, at least {text.Volts(low)} accepted" : "not predicted: no output of an alternator or converter is entered",
-                predicted is { } known ? [new("Voltage at the posts", known, "V", Network)] : [],
+                [.. predicted is { } known ? [new ExplainedInput("Voltage at the posts", known, "V", Solved(input))] : Array.Empty<ExplainedInput>(), .. Series(input)],
                 weak && predicted is { } reached
-                    ? [new("Lowest accepted", "U_predicted − 0.3 V", "the alternator gives all it can in this state", text.Volts(low), $"a little below the prediction: {ElectricalDefaults.CommonPractice}")]
+                    ? [new("Lowest accepted", $"U_predicted − {text.With(Slack(input), "V")}", "the alternator gives all it can in this state", text.Volts(low), $"a little below the prediction: {Unsourced.CommonPractice}")]
                     : [],
                 [
-                    new("Lowest that charges", predicted ?? low, LowestChargingVolts, "V", !weak, ElectricalDefaults.CommonPractice),
-                    new("Highest", predicted ?? HighestChargingVolts, HighestChargingVolts, "V", predicted is not > HighestChargingVolts, ElectricalDefaults.CommonPractice),
+                    new("Lowest that charges", predicted ?? low, least, "V", !weak, Unsourced.CommonPractice),
+                    new("Highest", predicted ?? most, most, "V", !(predicted > most), Unsourced.CommonPractice),
                 ],
                 weak ? "Lowest that charges" : null));
     }
@@ -105,16 +125,18 @@ public static class CommissioningPoints
         var predicted = input.MeasuredChargingVolts - drop ?? solved;
         var source = input.MeasuredChargingVolts ?? LowestCharging(input);
         var low = Tenth(source - load.MaxDropVolts);
+        var most = MostCharging(input);
         return new CommissioningPoint(
             load.Id, CommissioningKind.LoadVoltage, $"Voltage at {load.Name} under load", "V",
-            $"{Capital(input.RunningWords)}, music at working level; meter on its supply terminals, plus and minus", predicted, false, low, HighestChargingVolts,
+            $"{Capital(input.RunningWords)}, music at working level; meter on its supply terminals, plus and minus", predicted, false, low, most,
             new Explanation(
                 $"{load.Name}: which voltage under load?",
                 predicted is { } volts ? $"{text.With(volts, "V", 4)} predicted, at least {text.Volts(low)} accepted" : $"at least {text.Volts(low)} accepted",
                 [
                     new("Voltage at the battery", source, "V", input.MeasuredChargingVolts is null ? "the lowest accepted while charging, until it is measured" : "measured on this car"),
                     new("Largest drop", load.MaxDropVolts, "V", "the plan's limit"),
-                    .. drop is { } lost ? [new ExplainedInput("Drop from battery to load and back", lost, "V", Network)] : Array.Empty<ExplainedInput>(),
+                    .. drop is { } lost ? [new ExplainedInput("Drop from battery to load and back", lost, "V", Solved(input))] : Array.Empty<ExplainedInput>(),
+                    .. Series(input),
                 ],
                 [
                     .. predicted is { } reached && drop is { } through
@@ -124,7 +146,7 @@ public static class CommissioningPoints
                 ],
                 [
                     new("Lowest accepted", predicted ?? low, low, "V", predicted is not { } value || value >= low, "the plan's largest voltage drop"),
-                    new("Highest accepted", predicted ?? HighestChargingVolts, HighestChargingVolts, "V", predicted is not > HighestChargingVolts, ElectricalDefaults.CommonPractice),
+                    new("Highest accepted", predicted ?? most, most, "V", !(predicted > most), Unsourced.CommonPractice),
                 ],
                 null));
     }
@@ -147,9 +169,11 @@ public static class CommissioningPoints
                     .. input.VehicleSleepAmperes is { } sleep ? [new ExplainedInput("The car itself", sleep * 1000, "mA", "entered")] : Array.Empty<ExplainedInput>(),
                 ],
                 [new("Key-off current", "I = I_car + Σ I_parts", missing.Count > 0 ? $"without {string.Join(", ", missing)}" : "all known", text.With(known, "mA"), "sum")],
-                [new("Key-off current", known, limit, "mA", known <= limit, input.DrainLimitAmperes is null ? $"{ElectricalDefaults.CommonPractice}; the vehicle maker's figure decides" : "the vehicle maker's limit, entered")],
+                [new("Key-off current", known, limit, "mA", known <= limit, input.DrainLimitAmperes is null ? $"{Unsourced.CommonPractice}; the vehicle maker's figure decides" : "the vehicle maker's limit, entered")],
                 null));
     }
+
+    private static string Solved(CommissioningInput input) => $"network solution, {input.RunningWords}, typical music";
 
     private static double? ChargedVolts(CommissioningInput input) =>
         input.HasCharger ? input.Running?.Nodes.FirstOrDefault(node => node.NodeId == input.BatteryNodeId)?.Volts : null;

@@ -169,7 +169,7 @@ public static class FuseDuty
             else if (seconds > SlowSeconds)
             {
                 add("fault-clears-slowly", Severity.Warn, $"A short circuit at the far end gives {text.Amperes(fault)}; the fuse may take {text.Number(seconds)} s to open.",
-                    "Use a thicker or shorter conductor, or a smaller fuse.", $"{curve.Source}; {text.Number(SlowSeconds)} s: {ElectricalDefaults.CommonPractice}");
+                    "Use a thicker or shorter conductor, or a smaller fuse.", $"{curve.Source}; {text.Number(SlowSeconds)} s: {Unsourced.CommonPractice}");
             }
         }
     }

@@ -134,8 +134,8 @@ public static class LedStrip
             new("LEDs per segment", input.LedsPerSegment, "", "part data"),
             new("Current of one colour per meter", perMeter, "A/m", input.AmperesPerLedPerColour is null ? "from the power per meter" : "from the current of one LED"),
             new("Resistance of one rail", input.RailOhmsPerMeter, "Ω/m",
-                ElectricalDefaults.Origin(input.RailOhmsPerMeter, DefaultRailOhmsPerMeter, $"3 mm of 70 µm copper, {ElectricalDefaults.CommonPractice}")),
-            new("Drop allowed", input.MaxDropPercent, "%", ElectricalDefaults.Origin(input.MaxDropPercent, DefaultMaxDropPercent, ElectricalDefaults.CommonPractice)),
+                ElectricalDefaults.Origin(input.RailOhmsPerMeter, DefaultRailOhmsPerMeter, $"3 mm of 70 µm copper, {Unsourced.CommonPractice}")),
+            new("Drop allowed", input.MaxDropPercent, "%", ElectricalDefaults.Origin(input.MaxDropPercent, DefaultMaxDropPercent, Unsourced.CommonPractice)),
         };
         if (input.Segment == LedSegment.ResistorLimited)
         {

@@ -44,12 +44,12 @@ internal static class LedStripFindings
         if (input.SupplyVolts != 12)
         {
             Add("led-converter", Severity.Note, input.Id, input.Name, $"{text.Volts(input.SupplyVolts)} need a converter; on the vehicle side it takes the same power and its own loss.",
-                "Fuse the converter's feed close to the battery, and fuse its output.", ElectricalDefaults.CommonPractice);
+                "Fuse the converter's feed close to the battery, and fuse its output.", Unsourced.CommonPractice);
         }
         else
         {
             Add("led-supply-varies", Severity.Note, input.Id, input.Name, "Straight on the vehicle's supply a 12 V strip sees up to 15 V: it draws and heats more than its rating says.",
-                "Feed it through a regulator, or choose a strip made for vehicles.", ElectricalDefaults.CommonPractice);
+                "Feed it through a regulator, or choose a strip made for vehicles.", Unsourced.CommonPractice);
         }
 
         Add("led-fuse-each-feed", Severity.Note, input.Id, input.Name, "A fuse for the whole strip does not protect thin wires to single feed points.",

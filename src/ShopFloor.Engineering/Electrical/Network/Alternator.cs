@@ -20,10 +20,10 @@ public sealed record Alternator : FeedElement
     /// <summary>Where the curve comes from.</summary>
     public string OutputOrigin { get; init; } = "output curve entered";
 
-    /// <summary>Shaft speed over engine speed (0.1 to 10). The default is common practice, no source.</summary>
-    public double PulleyRatio { get; init; } = 2.5;
+    /// <summary>Shaft speed over engine speed (0.1 to 10).</summary>
+    public double PulleyRatio { get; init; } = AlternatorBudgetInput.DefaultPulleyRatio;
 
     /// <summary>Largest current at a shaft speed, A.</summary>
-    /// <param name="shaftRpm">Speed of the alternator's shaft, 1/min; 0 gives 0 A.</param>
-    public double LimitAmperes(double shaftRpm) => OutputCurve.Count == 0 ? 0 : AlternatorPoint.OutputAmperes(OutputCurve, shaftRpm);
+    /// <param name="shaftRpm">Speed of the alternator's shaft, 1/min; 0 or less gives 0 A.</param>
+    public double LimitAmperes(double shaftRpm) => OutputCurve.Count == 0 || shaftRpm <= 0 ? 0 : AlternatorPoint.OutputAmperes(OutputCurve, shaftRpm);
 }

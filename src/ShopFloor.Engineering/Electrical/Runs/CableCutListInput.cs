@@ -10,7 +10,11 @@ namespace ShopFloor.Engineering.Electrical.Runs;
 /// <param name="LengthMeters">Measured length one way, m (0.05 to 100); null means not measured, which is reported.</param>
 /// <param name="ServiceLoopMeters">Extra left at the ends together, m (0 to 10).</param>
 /// <param name="Conductors">Single conductors cut to that length: 2 for a pair laid as singles, 1 for cable that holds both (1 to 20).</param>
-public sealed record CableCut(string Id, string Name, string Cable, double? LengthMeters, double ServiceLoopMeters = 0.3, int Conductors = 1);
+public sealed record CableCut(string Id, string Name, string Cable, double? LengthMeters, double ServiceLoopMeters = CableCut.DefaultServiceLoopMeters, int Conductors = 1)
+{
+    /// <summary>Room to take an end off, or to turn a part out without pulling, both ends together, m. Common practice, no source.</summary>
+    public const double DefaultServiceLoopMeters = 0.3;
+}
 
 /// <summary>Runs to cut.</summary>
 public sealed record CableCutListInput

@@ -24,7 +24,7 @@ public static class SignalRun
         var ratio = 20_000 / corner;
         var loss = 10 * Math.Log10(1 + ratio * ratio);
         var bridging = 20 * Math.Log10((input.SourceOhms + input.InputOhms) / input.InputOhms);
-        var limit = new LimitCheck("Loss at 20 kHz", loss, 0.5, "dB", loss <= 0.5, ElectricalDefaults.CommonPractice);
+        var limit = new LimitCheck("Loss at 20 kHz", loss, 0.5, "dB", loss <= 0.5, Unsourced.CommonPractice);
 
         var findings = new FindingList(input.Id, input.Name);
         if (!limit.Passed)
@@ -36,7 +36,7 @@ public static class SignalRun
         if (input.InputOhms < 10 * input.SourceOhms)
         {
             findings.Add("signal-run-bridging", Severity.Note, $"The input impedance is under ten times the output impedance; {text.With(bridging, "dB")} are lost at every frequency.",
-                "Use a source of lower output impedance, or make up for it in the gain.", "voltage divider; ten times: " + ElectricalDefaults.CommonPractice);
+                "Use a source of lower output impedance, or make up for it in the gain.", "voltage divider; ten times: " + Unsourced.CommonPractice);
         }
 
         return new SignalRunResult

@@ -67,7 +67,7 @@ public static class SpeakerRun
         var steps = new List<ExplainedStep>();
         if ((entered ?? leastFigures) is { } shown)
         {
-            limits.Add(new LimitCheck("Loss at the lowest impedance", shown.WorstLossDecibels, input.MaxLossDecibels, "dB", shown.WorstLossDecibels <= input.MaxLossDecibels, ElectricalDefaults.CommonPractice));
+            limits.Add(new LimitCheck("Loss at the lowest impedance", shown.WorstLossDecibels, input.MaxLossDecibels, "dB", shown.WorstLossDecibels <= input.MaxLossDecibels, Unsourced.CommonPractice));
             limits.Add(new LimitCheck("Damping factor at the load", shown.DampingFactor, input.MinDampingFactor, "", shown.DampingFactor >= input.MinDampingFactor, "an amplifier maker's manual: 25, for quality 50"));
             steps.Add(new ExplainedStep("Loop resistance", "R = 2 · L · R'", $"L = {text.Meters(input.LengthMeters)}", text.With(shown.LoopOhms, "Ω"), "copper at its temperature, 2 % stranding"));
             steps.Add(new ExplainedStep("Level lost", "20 · log10((Z + R) / Z)", $"20 · log10(({text.Number(input.LoadOhms)} + {text.Number(shown.LoopOhms)}) / {text.Number(input.LoadOhms)})", text.With(shown.LossDecibels, "dB"), Divider));

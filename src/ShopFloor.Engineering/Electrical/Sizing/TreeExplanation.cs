@@ -26,7 +26,7 @@ internal static class TreeExplanation
                 "shown with each run", string.Join("; ", model.Options.Select(o => o.Table.Source).Distinct())),
             new("Fuse", "smallest standard rating ≥ I / loading" + (input.FuseNotBelowFusesBehind ? ", above the largest of several fuses behind it, not below a single one" : ""),
                 $"loading {text.Number(input.Rules.ContinuousLoading)}", "shown with each run", RunFindings.FuseSource),
-            new("Drop of a run", "U = I · (R′(T) · L + R_body)", "L there and back for a return conductor", "shown with each run", "FAA AC 43.13-1B, table 11-7"),
+            new("Drop of a run", $"U = I · (R′(T) · L + R_body{(model.Nodes.Any(n => n.Run.Route.TerminationOhms > 0) ? " + R_ends" : "")})", "L there and back for a return conductor", "shown with each run", "FAA AC 43.13-1B, table 11-7"),
             new("Choice over the whole tree", "g(D) = min over cables [c + Σ g_child(D + U)], D + U ≤ limit of each load",
                 $"{model.Nodes.Length} runs, {model.Options.Count} cables", answer, OwnMethod),
         };
@@ -43,7 +43,7 @@ internal static class TreeExplanation
         return new Explanation(
             $"Which conductors are {least} that keep every limit?", answer,
             [
-                new ExplainedInput("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, ElectricalDefaults.CommonPractice)),
+                new ExplainedInput("Supply voltage", input.SupplyVolts, "V", ElectricalDefaults.Origin(input.SupplyVolts, ElectricalDefaults.SupplyVolts, Unsourced.CommonPractice)),
                 new ExplainedInput("Runs", model.Nodes.Length, "", "entered"),
                 new ExplainedInput("Loads", input.Loads.Count, "", "entered"),
                 new ExplainedInput("Cables to choose from", model.Options.Count, "", input.Cables is null ? "rules of the shop" : "entered"),

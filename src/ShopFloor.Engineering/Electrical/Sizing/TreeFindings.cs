@@ -62,7 +62,7 @@ internal static class TreeFindings
             ConductorFindings.ReturnNotMeasured(run.Id, run.Name, run.Route, node.BodyOhms, text),
         }.OfType<Finding>());
         if (sized.SlackVolts is null)
-            Add("run-feeds-nothing", Severity.Note, "Nothing is connected behind it; it got the least cable and fuse.", "Connect its load, or leave the run out.", ElectricalDefaults.CommonPractice);
+            Add("run-feeds-nothing", Severity.Note, "Nothing is connected behind it; it got the least cable and fuse.", "Connect its load, or leave the run out.", Unsourced.CommonPractice);
     }
 
     private static FusePlacement Placement(TreeNode node) =>

@@ -73,6 +73,8 @@ internal static class TreeInputChecks
             if (run.Route.LengthMeters is null)
                 checks.Add($"{field}.Route.LengthMeters", $"{run.Name}, length one way: nothing was entered; enter {text.Range(0.05, 30, QuantityKind.Length)}.");
             checks.AddRange((run.Route with { ForcedSize = null }).Validate(run.Name, widest, text).Select(p => p with { Field = $"{field}.Route.{p.Field}" }));
+            if (run.Route.CopperClad)
+                checks.Add($"{field}.Route.CopperClad", $"{run.Name}: a tree chooses the metal with the cable; use AllowCopperCladAluminium.");
             checks.InRange($"{field}.MakerFuseAmperes", $"{run.Name}, maker's fuse", run.MakerFuseAmperes, 0.5, 1000, QuantityKind.Current);
             checks.InRange($"{field}.DemandFactor", $"{run.Name}, share that flows for long", run.DemandFactor, 0.1, 1);
             if (!run.HasFuse && run.Route.ForcedFuseAmperes is { } forced)

@@ -40,12 +40,11 @@ internal sealed class TreeNode(TreeRun run, int index)
 
     public double? ProtectedBy { get; set; }
 
-    public double ConductorMeters { get; set; }
+    public double ConductorMeters { get; } = RouteFactors.MetersOf(run.Route);
 
-    public double BodyOhms { get; set; }
+    public double BodyOhms { get; } = RouteFactors.BodyOhmsOf(run.Route);
 
-    /// <summary>What no thicker conductor lessens: body return and terminations, Ω.</summary>
-    public double FixedOhms => BodyOhms + Run.Route.TerminationOhms;
+    public double FixedOhms { get; } = RouteFactors.FixedOhmsOf(run.Route);
 
     /// <summary>Tightest drop limit of the loads at its end, V.</summary>
     public double OwnLimitVolts { get; set; } = double.PositiveInfinity;
@@ -179,9 +178,6 @@ internal sealed class TreeModel
             node.Derated[i] = factors?.Derated(_rows[i]) ?? 0;
         }
 
-        var length = route.LengthMeters!.Value; // validated
-        node.ConductorMeters = route.ReturnPath == ReturnPath.DedicatedConductor ? 2 * length : length;
-        node.BodyOhms = route.ReturnPath == ReturnPath.VehicleBody ? route.BodyReturnOhms ?? ElectricalDefaults.BodyReturnOhms : 0;
         var allowed = node.Run.AllowedSizes?.ToHashSet(StringComparer.Ordinal);
         node.Permitted = [.. Options.Select((cable, i) => node.Factors[i] is not null && IsPermitted(node, cable, allowed))];
     }

@@ -11,6 +11,12 @@ namespace ShopFloor.Engineering.Signal.Levels;
 /// <param name="HeadroomDecibels">Distance to clipping, dB, below 0 when it clips; null when not known.</param>
 public sealed record LevelStage(string DeviceId, string Name, double? Volts, double? LevelDecibelsFullScale, double? LimitVolts, double? HeadroomDecibels);
 
+/// <summary>A figure of a device that is not known.</summary>
+/// <param name="DeviceId">The device.</param>
+/// <param name="DeviceName">Its name, for texts.</param>
+/// <param name="What">The figure in plain words, such as "noise".</param>
+public sealed record MissingFigure(string DeviceId, string DeviceName, string What);
+
 /// <summary>A way from a source to an amplifier with its levels, noise, format and delay.</summary>
 public sealed record RouteLevels
 {
@@ -26,11 +32,14 @@ public sealed record RouteLevels
     /// <summary>Noise there, V rms; null when a figure is missing.</summary>
     public required double? NoiseVolts { get; init; }
 
-    /// <summary>What is not known, in plain words, with the device.</summary>
-    public required IReadOnlyList<string> Missing { get; init; }
+    /// <summary>What is not known.</summary>
+    public required IReadOnlyList<MissingFigure> Missing { get; init; }
 
-    /// <summary>The stage that clips first, the amplifier left out; null when none says.</summary>
-    public LevelStage? ClipsFirst => Stages.Where(stage => stage.HeadroomDecibels is not null).MinBy(stage => stage.HeadroomDecibels);
+    /// <summary>
+    /// The stage before the amplifier that clips first; null when none says. An amplifier's input that clips is told by
+    /// <see cref="Rules.InputClipped"/>.
+    /// </summary>
+    public LevelStage? ClipsFirst => Stages.Where(stage => stage.HeadroomDecibels is not null && stage.DeviceId != Route.Hops[^1].Device.Id).MinBy(stage => stage.HeadroomDecibels);
 }
 
 /// <summary>Follows level and noise along a way.</summary>
@@ -59,7 +68,7 @@ public static class RouteLevel
 
         public List<LevelStage> Stages { get; } = [];
 
-        public List<string> Missing { get; } = [];
+        public List<MissingFigure> Missing { get; } = [];
 
         /// <summary>V rms at full scale, where the signal is analogue.</summary>
         public double? Volts { get; private set; }
@@ -101,7 +110,7 @@ public static class RouteLevel
             if (hop.Input!.Kind.IsAnalog() && digital) // as above
             {
                 if (hop.Input.MaxVolts is not { } least)
-                    Missing.Add($"{device.Name}: voltage for full scale of {hop.Input.Name}");
+                    Lacks(device, $"voltage for full scale of {hop.Input.Name}");
                 else if (Volts is { } volts)
                 {
                     var fullScale = Math.Clamp(volts, hop.Input.MinVolts ?? least, least);
@@ -133,7 +142,7 @@ public static class RouteLevel
             var output = hop.Output!; // only the amplifier that ends a way has none
             var added = signalToNoise is { } decibels ? DecibelLevels.ToRatio(-decibels) : (double?)null;
             if (added is null)
-                Missing.Add($"{hop.Device.Name}: noise");
+                Lacks(hop.Device, "noise");
             _sourceOhms = output.Ohms;
             if (!output.Kind.IsAnalog())
             {
@@ -144,7 +153,7 @@ public static class RouteLevel
             }
 
             if (output.MaxVolts is null)
-                Missing.Add($"{hop.Device.Name}: largest voltage of {output.Name}");
+                Lacks(hop.Device, $"largest voltage of {output.Name}");
             if (own)
             {
                 Noise = (hop.Device is SourceDevice ? added : Together(Noise, added)) * output.MaxVolts;
@@ -165,6 +174,8 @@ public static class RouteLevel
             _digital = null;
             Stages.Add(Stage(hop, output, Volts, null, output.MaxVolts));
         }
+
+        private void Lacks(SignalDevice device, string what) => Missing.Add(new MissingFigure(device.Id, device.Name, what));
 
         private static double? Together(double? a, double? b) => a is { } x && b is { } y ? Math.Sqrt(x * x + y * y) : null;
 

@@ -120,7 +120,7 @@ public static class SignalLevels
             steps.Add(new ExplainedStep("Voltage for the power", "V = √(P / Z) · (Z + R)", $"√({text.Number(watts)} / {text.Number(channel.NominalOhms)}) · ({text.Number(channel.NominalOhms)} + {text.Number(channel.Load.CableOhms)})", text.Volts(volts), ohm));
             if (gain is { } ratio && way?.InputVolts is { } at)
             {
-                steps.Add(new ExplainedStep("Gain", "A = V / Vin · 10^(overlap / 20)", $"{text.Number(volts)} / {text.Number(at)} · 10^({text.Number(overlap)} / 20)", $"{text.Number(ratio)} ({text.With(DecibelLevels.OfRatio(ratio), "dB")})", "definition of gain; overlap " + SignalDefaults.CommonPractice));
+                steps.Add(new ExplainedStep("Gain", "A = V / Vin · 10^(overlap / 20)", $"{text.Number(volts)} / {text.Number(at)} · 10^({text.Number(overlap)} / 20)", $"{text.Number(ratio)} ({text.With(DecibelLevels.OfRatio(ratio), "dB")})", "definition of gain; overlap " + Unsourced.CommonPractice));
                 steps.Add(new ExplainedStep("Position of the control", channel.IsBridged ? "S = 2 · Vrated / A" : "S = Vrated / A", $"{(channel.IsBridged ? "2 · " : "")}{text.Number(ratedVolts)} / {text.Number(ratio)}", text.Volts(sensitivity!.Value), "definition of input sensitivity")); // there is a gain
             }
 
@@ -136,7 +136,7 @@ public static class SignalLevels
             [
                 new ExplainedInput("Nominal load", channel.NominalOhms, "Ω", "part data and wiring"),
                 new ExplainedInput("Cable", channel.Load.CableOhms, "Ω", "length and size"),
-                new ExplainedInput("Gain overlap", overlap, "dB", SignalDefaults.CommonPractice),
+                new ExplainedInput("Gain overlap", overlap, "dB", Unsourced.CommonPractice),
             ],
             steps,
             limits,

@@ -18,11 +18,7 @@ public sealed class FigureMissing : SignalRule
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
-        foreach (var missing in state.Routes.SelectMany(way => way.Missing.Select(what => (way.Route, what))).DistinctBy(pair => pair.what))
-        {
-            var at = missing.what.IndexOf(": ", StringComparison.Ordinal);
-            var device = missing.Route.Hops.Select(hop => hop.Device).First(device => missing.what.StartsWith(device.Name, StringComparison.Ordinal));
-            yield return Note($"{device.Id}:{missing.what[(at + 2)..]}", device.Name, $"Not known: {missing.what[(at + 2)..]}.", "Take it from the data sheet or measure it.");
-        }
+        foreach (var missing in state.Routes.SelectMany(way => way.Missing).Distinct())
+            yield return Note($"{missing.DeviceId}:{missing.What}", missing.DeviceName, $"Not known: {missing.What}.", "Take it from the data sheet or measure it.");
     }
 }

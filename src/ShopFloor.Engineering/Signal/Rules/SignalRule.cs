@@ -15,7 +15,7 @@ public abstract class SignalRule
     public abstract string Why { get; }
 
     /// <summary>Standard or handbook; or "common practice, no source".</summary>
-    public virtual string Source => SignalDefaults.CommonPractice;
+    public virtual string Source => Unsourced.CommonPractice;
 
     /// <summary>What it finds.</summary>
     /// <param name="state">The path, worked out.</param>

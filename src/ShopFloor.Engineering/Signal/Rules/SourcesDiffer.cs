@@ -21,7 +21,8 @@ public sealed class SourcesDiffer : SignalRule
         ArgumentNullException.ThrowIfNull(state);
         foreach (var levels in state.Channels)
         {
-            var known = levels.Routes.Where(way => way.InputVolts > 0).ToList();
+            // A source may come by several ways; its loudest is what is heard of it.
+            var known = levels.Routes.Where(way => way.InputVolts > 0).GroupBy(way => way.Route.Source.Id).Select(ways => ways.MaxBy(way => way.InputVolts)!).ToList(); // a group has one at least
             if (known.Count < 2)
                 continue;
             var (loud, soft) = (known.MaxBy(way => way.InputVolts)!, known.MinBy(way => way.InputVolts)!); // at least two

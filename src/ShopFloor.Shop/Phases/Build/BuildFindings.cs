@@ -7,7 +7,7 @@ namespace ShopFloor.Shop.Phases.Build;
 /// <summary>What the build has to say when the car is to be handed back.</summary>
 internal static class BuildFindings
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     public static async Task<IReadOnlyList<Finding>> BuildFindingsAsync(this ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {

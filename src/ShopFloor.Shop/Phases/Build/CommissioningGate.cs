@@ -36,11 +36,20 @@ internal static class CommissioningGate
             ? Held(stage, "is held", sheet.Design, sheet)
             : null;
 
-    /// <returns>Why the stage, all of whose steps would now be done, may not be finished; null for any stage but commissioning.</returns>
-    public static async Task<Problem?> FinishProblemAsync(ShopDbContext db, JobStage stage, CancellationToken cancellationToken) =>
-        stage is { IsCommissioning: true, IsDone: true } && await SheetAsync(db, stage.JobId, UnitText.Invariant, cancellationToken) is { MayFinish: false } sheet
-            ? Held(stage, "cannot be finished", [.. sheet.Design, .. sheet.Values], sheet)
-            : null;
+    /// <summary>Acts on a step of the stage, unless its start is held.</summary>
+    /// <returns>Why it was not acted, or why the stage, all of whose steps are done by it, may not be finished; null for any stage but commissioning.</returns>
+    public static async Task<Problem?> ActAsync(ShopDbContext db, JobStage stage, Action act, CancellationToken cancellationToken)
+    {
+        // No tick changes what the sheet says.
+        var sheet = stage.IsCommissioning ? await SheetAsync(db, stage.JobId, UnitText.Invariant, cancellationToken) : null;
+        if (sheet is { MayStart: false })
+        {
+            return Held(stage, "is held", sheet.Design, sheet);
+        }
+
+        act();
+        return stage.IsDone && sheet is { MayFinish: false } ? Held(stage, "cannot be finished", [.. sheet.Design, .. sheet.Values], sheet) : null;
+    }
 
     private static bool IsMeasured(GatedFinding gated) => gated.Finding.Code.StartsWith("measured-", StringComparison.Ordinal);
 

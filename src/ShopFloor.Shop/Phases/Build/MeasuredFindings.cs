@@ -18,11 +18,8 @@ namespace ShopFloor.Shop.Phases.Build;
 internal static class MeasuredFindings
 {
     /// <summary>Everything that stands against the supply: plan, network and measured values, in invariant text.</summary>
-    public static async Task<IReadOnlyList<Finding>> SupplyAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
-    {
-        var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
-        return [.. supply.Findings, .. Find(await RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken))];
-    }
+    public static async Task<IReadOnlyList<Finding>> SupplyAsync(ShopDbContext db, Guid jobId, SupplyPlan supply, CancellationToken cancellationToken) =>
+        [.. supply.Findings, .. Find(await RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken))];
 
     public static async Task<IReadOnlyList<MeasuredRow>> RowsAsync(ShopDbContext db, Guid jobId, SupplyPlan supply, UnitText text, CancellationToken cancellationToken)
     {
@@ -34,8 +31,15 @@ internal static class MeasuredFindings
         var entries = (await db.MeasuredValues.AsNoTracking().Where(value => value.JobId == jobId).OrderByDescending(value => value.At).ThenByDescending(value => value.Id).ToListAsync(cancellationToken))
             .ToLookup(value => value.PointId, MeasuredEntry.Of);
         var charging = entries[CommissioningPoints.ChargingId].FirstOrDefault(entry => entry.WithdrawnAt is null)?.Value;
-        var budgets = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
-        return [.. CommissioningPoints.Of(InputOf(supply, budgets?.Form ?? new BudgetSettingsForm(), charging), text).Select(point => new MeasuredRow(point, [.. entries[point.Id]]))];
+        var watching = string.Join(", ", supply.Facts.Parts.Where(part => part.Direction == PartDirection.Installed && Standby.Watches(part)).Select(part => part.Name));
+        return
+        [
+            .. CommissioningPoints.Of(InputOf(supply, supply.Facts.Budget, charging), text)
+                .Select(point => point.Kind == CommissioningKind.KeyOffDrain && watching.Length > 0
+                    ? point with { How = $"{point.How}; unplug or switch off first what watches the parked car: {watching}" }
+                    : point)
+                .Select(point => new MeasuredRow(point, [.. entries[point.Id]])),
+        ];
     }
 
     public static IEnumerable<Finding> Find(IReadOnlyList<MeasuredRow> rows)
@@ -46,7 +50,7 @@ internal static class MeasuredFindings
             if (row.Current is not { } current)
             {
                 yield return new Finding(
-                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", "common practice, no source");
+                    "measured-missing", Severity.Stop, point.Id, point.Name, "Not measured.", $"Measure it: {point.How}. Accepted is {Accepted(point)}.", Unsourced.CommonPractice);
             }
             else if (row.Outside is { } outside and not 0)
             {
@@ -79,16 +83,17 @@ internal static class MeasuredFindings
         return new CommissioningInput
         {
             Running = supply.Feed?.States.FirstOrDefault(state => state.Scenario is { Engine: EngineState.Idle, Level: LoadLevel.Music }),
+            SupplyVolts = plan.Settings.SupplyVolts,
             BatteryNodeId = FeedSources.Battery,
             HasCharger = supply.Feed?.Network.Elements.Any(element => element is Alternator) == true,
             Loads = [.. plan.Runs.Where(run => run is { Sizing: not null, Load: not null }).Select(run => new CommissioningLoad($"load:{run.Place.RunId}", run.Load!.Name, run.Load.LimitVolts))], // filtered
             Batteries =
             [
-                new CommissioningBattery("car", "The car's battery", null, plan.Settings.BatteryRestVolts),
+                new CommissioningBattery("car", "The car's battery", budgets.BatteryKind is { } kind ? WorkSafety.KindOf(kind) : null, plan.Settings.BatteryRestVolts),
                 .. installed.Where(part => part.Data is BatteryData)
-                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, WorkSafety.KindOf(((BatteryData)part.Data).Chemistry), null)),
+                    .Select(part => new CommissioningBattery(part.Id.ToString(), part.Name, SecondBatteries.KindOf((BatteryData)part.Data), null)),
             ],
-            Draws = [.. installed.Where(Standby.Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, Standby.Milliamperes(part) / 1000))],
+            Draws = [.. installed.Where(Standby.Draws).Select(part => new StandbyDraw(part.Id.ToString(), part.Name, Standby.OffMilliamperes(part) / 1000))],
             VehicleSleepAmperes = budgets.VehicleSleepMilliamperes / 1000,
             DrainLimitAmperes = budgets.MakersLimitMilliamperes / 1000,
             MeasuredChargingVolts = charging,

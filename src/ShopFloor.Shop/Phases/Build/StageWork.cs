@@ -124,13 +124,7 @@ public sealed class StageWork(ShopStore store)
     private static async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
     {
         var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
-        if (await CommissioningGate.StartProblemAsync(db, stage, cancellationToken) is { } held)
-        {
-            return held;
-        }
-
-        act();
-        return await CommissioningGate.FinishProblemAsync(db, stage, cancellationToken) is { } unfinished ? unfinished : Done.Value;
+        return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held : Done.Value;
     }
 
     private static Problem? ValueProblem(JobStep step, double? value, out bool outside)

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Jobs;
 
@@ -50,7 +51,7 @@ public static class UsualStages
         new("Cabling", JobPhase.Build, 6,
         [
             Photo("Main run laid by the electrical plan: grommet at every metal edge, away from fuel, brake lines, exhaust and airbag routes"),
-            Step("Run clipped at least every 300 mm and free of strain (spacing is common practice, no source)"),
+            Step($"Run clipped at least every 300 mm and free of strain (spacing is {Unsourced.CommonPractice})"),
             Step("Main fuse holder mounted close to the battery, fuse still OUT"),
             Photo("Ground point on bare metal, bolted, sealed against rust; not a seat-belt or airbag bolt"),
             Step("Signal and speaker cables named at both ends, by the channel map"),

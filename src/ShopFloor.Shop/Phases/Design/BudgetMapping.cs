@@ -51,7 +51,7 @@ internal static class BudgetMapping
                 continue;
             }
 
-            var kind = BatteryWords.KindOf(data.Chemistry);
+            var kind = BatteryWords.ChemistryOf(data.Chemistry);
             if (kind is null)
             {
                 findings.Add(Missing("battery-kind-missing", part.Id.ToString(), part.Name, "Its kind is not known; it is taken as flooded lead-acid, which lasts the shortest.", "Enter the chemistry of the part: flooded, AGM, gel or lithium iron phosphate.", "needed for the battery time"));
@@ -64,7 +64,7 @@ internal static class BudgetMapping
 
             rows.Add(Row(
                 part.Id, part.Name, [.. on[part.Id]], 0, findings, facts,
-                load => new BatteryTimeInput { Id = part.Id.ToString(), Name = part.Name, Chemistry = kind ?? BatteryChemistry.Flooded, CapacityAmpereHours = data.CapacityAmpereHours * (double)part.Quantity, LoadAmperes = load },
+                load => new BatteryTimeInput { Id = part.Id.ToString(), Name = part.Name, Chemistry = kind ?? BatteryChemistry.Flooded, CapacityAmpereHours = SecondBatteries.AmpereHoursOf(part, data), LoadAmperes = load },
                 data.CapacityAmpereHours is not null));
         }
 
@@ -90,7 +90,7 @@ internal static class BudgetMapping
     }
 
     private static double? AllAmpereHours(BudgetFacts facts) => facts.Vehicle.BatteryAmpereHours is { } car
-        ? car + facts.Installed.Sum(part => part.Data is BatteryData { CapacityAmpereHours: { } more } ? more * (double)part.Quantity : 0)
+        ? car + facts.Installed.Sum(part => part.Data is BatteryData data ? SecondBatteries.AmpereHoursOf(part, data) ?? 0 : 0)
         : null;
 
     private static BatteryTimeRow Row(

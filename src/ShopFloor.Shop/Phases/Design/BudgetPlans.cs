@@ -18,17 +18,9 @@ public sealed class BudgetPlans(ShopStore store)
         return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
     }
 
-    /// <summary>What stands against the budgets, for gates between phases; texts are invariant.</summary>
-    public Task<IReadOnlyList<Finding>> FindingsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(db => FindingsAsync(db, jobId, cancellationToken), cancellationToken);
-    }
-
-    /// <inheritdoc cref="FindingsAsync(Actor, Guid, CancellationToken)"/>
-    /// <remarks>Inside a transaction of the caller.</remarks>
-    public static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+    /// <summary>What stands against the budgets, for gates between phases; texts are invariant, as those of the plan handed in.</summary>
+    internal static IReadOnlyList<Finding> Findings(Guid jobId, SupplyPlan supply) =>
+        View(jobId, BudgetFacts.Of(supply.Facts.Parts, supply.Facts.Vehicle, supply.Plan, supply.Facts.Budget, supply.Facts.BudgetVersion, UnitText.Invariant)).Findings;
 
     public Task<Outcome<Guid>> EditSettingsAsync(Actor actor, Guid jobId, Guid expectedVersion, BudgetSettingsForm form, CancellationToken cancellationToken)
     {

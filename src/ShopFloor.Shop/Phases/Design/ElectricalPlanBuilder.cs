@@ -58,9 +58,7 @@ public static class ElectricalPlanBuilder
                 Kind = sources.Find(place.RunId)!.Kind, // a run to a point has its source
                 FedFrom = PointOf(place.SourceId),
                 Run = routes.Run(place),
-                Battery = installed.Find(part => part.Id == place.PartId)?.Data is BatteryData second
-                    ? new BatterySource(FeedNetworkBuilder.DefaultRestVolts, second.InternalMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms)
-                    : null,
+                Battery = installed.Find(part => part.Id == place.PartId) is { Data: BatteryData data } second ? SecondBatteries.SourceOf(second, data) : null,
             })],
             Loads = loads,
             Alternator = AlternatorSource.DataOf(vehicle, budget ?? new BudgetSettingsForm(), settings),
@@ -145,7 +143,7 @@ public static class ElectricalPlanBuilder
                 "Lengths of the runs",
                 $"Suggested by place, not measured: {string.Join(", ", suggested)}.",
                 "Measure each route along the way the cable will take and enter it.",
-                ElectricalDefaults.CommonPractice));
+                Unsourced.CommonPractice));
         }
     }
 }

@@ -27,6 +27,9 @@ public sealed record ElectricalPlanView
 
     public required IReadOnlyList<PlanRun> Runs { get; init; }
 
+    /// <summary>Versions of the parts the plan was made from, to edit or remove one as it was seen.</summary>
+    public IReadOnlyDictionary<Guid, Guid> PartVersions { get; init; } = new Dictionary<Guid, Guid>();
+
     /// <summary>Gravest first: of the parts list, of the calculation, and of parts that differ from the plan.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 }

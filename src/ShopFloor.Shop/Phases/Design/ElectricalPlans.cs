@@ -1,6 +1,5 @@
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
-using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -20,21 +19,6 @@ public sealed class ElectricalPlans(ShopStore store, PlanHistory history)
         actor.Demand(Permission.SeeJobs);
         return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
     }
-
-    /// <summary>
-    /// What stands against the plan, for gates between phases. Texts are invariant, so that a sign-off of one still covers it
-    /// when somebody with other units looks.
-    /// </summary>
-    public Task<IReadOnlyList<Finding>> FindingsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(db => FindingsAsync(db, jobId, cancellationToken), cancellationToken);
-    }
-
-    /// <inheritdoc cref="FindingsAsync(Actor, Guid, CancellationToken)"/>
-    /// <remarks>Inside a transaction of the caller.</remarks>
-    internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
 
     public async Task<Outcome<Guid>> EditSettingsAsync(
         Actor actor, Guid jobId, Guid expectedVersion, ElectricalSettingsForm form, CancellationToken cancellationToken)
@@ -244,6 +228,7 @@ public sealed class ElectricalPlans(ShopStore store, PlanHistory history)
             Input = basis.Input,
             Result = result,
             Runs = runs,
+            PartVersions = facts.Parts.ToDictionary(part => part.Id, part => part.Version),
             Findings =
             [
                 .. basis.Findings

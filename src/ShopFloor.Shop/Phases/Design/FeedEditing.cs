@@ -60,25 +60,26 @@ public sealed class FeedEditing(ShopStore store, ElectricalPlans plans, PartsLis
         AddedAsync(actor, jobId, parts.AddFromCatalogueAsync(actor, jobId, cataloguePartId, 1, zone, cancellationToken), cancellationToken);
 
     /// <summary>Takes a part off the parts list.</summary>
-    public async Task<Outcome<Guid>> RemoveAsync(Actor actor, Guid jobId, Guid partId, CancellationToken cancellationToken)
+    /// <param name="expectedVersion">Version of the part as the person saw it.</param>
+    public async Task<Outcome<Guid>> RemoveAsync(Actor actor, Guid jobId, Guid partId, Guid expectedVersion, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.DesignJobs);
-        var before = await PartAsync(partId, cancellationToken);
-        var outcome = await parts.RemoveAsync(actor, partId, before?.Version ?? Guid.Empty, cancellationToken);
-        if (outcome.Succeeded && before is not null && await PartAsync(partId, cancellationToken) is { } after)
+        var outcome = await parts.RemoveAsync(actor, partId, expectedVersion, cancellationToken);
+        if (outcome.Succeeded && await PartAsync(partId, cancellationToken) is { } after)
         {
-            history.Did(actor, jobId, new PartStep($"{after.Name} removed", partId, false, before.Version, after.Version));
+            history.Did(actor, jobId, new PartStep($"{after.Name} removed", partId, false, expectedVersion, after.Version));
         }
 
         return outcome;
     }
 
     /// <summary>Gives a part another name; everything else of it stays.</summary>
-    public async Task<Outcome<Guid>> RenameAsync(Actor actor, Guid jobId, Guid partId, string name, CancellationToken cancellationToken)
+    /// <param name="expectedVersion">Version of the part as the person saw it.</param>
+    public async Task<Outcome<Guid>> RenameAsync(Actor actor, Guid jobId, Guid partId, Guid expectedVersion, string name, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.DesignJobs);
         var before = await PartAsync(partId, cancellationToken);
-        var outcome = await NameAsync(actor, partId, before?.Version ?? Guid.Empty, name, cancellationToken);
+        var outcome = await NameAsync(actor, partId, expectedVersion, name, cancellationToken);
         if (outcome.Succeeded && before is not null && before.Name != name.Trim() && await PartAsync(partId, cancellationToken) is { } after)
         {
             history.Did(actor, jobId, new PartNameStep($"{before.Name} renamed {after.Name}", partId, before.Name, after.Name, before.Version, after.Version));

@@ -91,16 +91,17 @@ public static class FeedNetworkBuilder
             }
             else if (parts.FirstOrDefault(part => part.Id == run.Place.PartId) is { Data: BatteryData data } second)
             {
+                var source = SecondBatteries.SourceOf(second, data);
                 elements.Add(new Battery
                 {
                     Id = $"battery:{second.Id}",
                     Name = second.Name,
                     From = Negative(run.Place.RunId),
                     To = run.Place.RunId,
-                    OpenCircuitVolts = DefaultRestVolts,
-                    InternalOhms = data.InternalMilliohms / 1000 ?? DefaultBatteryOhms,
-                    ChargingOhms = ChargingOhms,
-                    CapacityAmpereHours = data.CapacityAmpereHours,
+                    OpenCircuitVolts = source.OpenCircuitVolts,
+                    InternalOhms = source.InternalOhms,
+                    ChargingOhms = ChargingOhms / (double)second.Quantity,
+                    CapacityAmpereHours = SecondBatteries.AmpereHoursOf(second, data),
                 });
             }
         }

@@ -13,14 +13,7 @@ public sealed class FeedStates(ShopStore store)
     public Task<FeedStatesView?> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(
-            async db =>
-            {
-                var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                var plan = ElectricalPlans.ViewOf(jobId, facts, text);
-                return FeedNetworkBuilder.Of(plan, facts.Vehicle, facts.Parts) is { } network ? Solve(plan, network, text) : null;
-            },
-            cancellationToken);
+        return store.ReadAsync(async db => (await SupplyPlan.ReadAsync(db, jobId, text, cancellationToken)).Feed, cancellationToken);
     }
 
     public static FeedStatesView Solve(ElectricalPlanView plan, FeedNetwork network, UnitText text)

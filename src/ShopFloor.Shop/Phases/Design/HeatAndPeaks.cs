@@ -157,21 +157,24 @@ internal static class HeatAndPeaks
     // One the amplifiers hang on stands right there; another reaches them through its own cable.
     private static SupportBattery? SecondBattery(BudgetFacts facts, string pointId, List<string> helpers)
     {
-        double siemens = 0, ampereHours = 0;
+        double siemens = 0, amperes = 0, ampereHours = 0;
         foreach (var part in facts.Installed)
         {
-            if (part.Data is not BatteryData { CapacityAmpereHours: { } each } data)
+            if (part.Data is not BatteryData data || SecondBatteries.AmpereHoursOf(part, data) is not { } more)
             {
                 continue;
             }
 
             var run = part.Id.ToString() == pointId ? null : facts.Plan.Runs.FirstOrDefault(found => found.Place.PartId == part.Id)?.Sizing;
-            var ohms = (data.InternalMilliohms / 1000 ?? FeedNetworkBuilder.DefaultBatteryOhms) + (run?.RatedDrop.ConductorOhms ?? 0) + (run?.RatedDrop.BodyOhms ?? 0);
-            siemens += (double)part.Quantity / Math.Max(ohms, 0.0005);
-            ampereHours += each * (double)part.Quantity;
+            var source = SecondBatteries.SourceOf(part, data);
+            var ohms = Math.Max(source.InternalOhms + (run?.RatedDrop.ConductorOhms ?? 0) + (run?.RatedDrop.BodyOhms ?? 0), 0.0005);
+            siemens += 1 / ohms;
+            amperes += source.OpenCircuitVolts / ohms;
+            ampereHours += more;
             helpers.Add(part.Name);
         }
 
-        return siemens > 0 ? new SupportBattery(FeedNetworkBuilder.DefaultRestVolts, Math.Max(1 / siemens, 0.0005), ampereHours) : null;
+        // Sources side by side are one (Millman).
+        return siemens > 0 ? new SupportBattery(amperes / siemens, Math.Max(1 / siemens, 0.0005), ampereHours) : null;
     }
 }

@@ -21,21 +21,20 @@ public sealed class LightingPlans(ShopStore store)
         return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
     }
 
-    /// <summary>What stands against lights, accessories and the chain, for gates between phases; texts are invariant. Inside a transaction of the caller.</summary>
-    public static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+    /// <summary>What stands against lights, accessories and the chain, for gates between phases; texts are invariant.</summary>
+    internal static IReadOnlyList<Finding> Findings(Guid jobId, PlanFacts facts, IReadOnlyList<SignalLink> links) => ViewOf(jobId, facts, links, UnitText.Invariant).Findings;
 
-    private static async Task<LightingPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    private static async Task<LightingPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken) =>
+        ViewOf(jobId, await PlanFacts.ReadAsync(db, jobId, cancellationToken), await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken), text);
+
+    private static LightingPlanView ViewOf(Guid jobId, PlanFacts facts, IReadOnlyList<SignalLink> links, UnitText text)
     {
-        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-        var stored = await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
-        var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
         List<JobPart> installed = [.. facts.Parts.Where(part => part.Direction == PartDirection.Installed)];
         List<Finding> findings = [];
         var strips = installed.Where(part => part.Data is LightingData { WattsPerMeter: not null } or LightingData { Watts: null })
             .Select(part => Strip(part, (LightingData)part.Data, text, findings)).ToList();
         var accessories = Accessories(installed);
-        var power = Power(accessories, facts, stored?.Form ?? new BudgetSettingsForm(), text, findings);
+        var power = Power(accessories, facts, text, findings);
         var turnOn = new TurnOnMapping(installed, links, facts.Settings.SupplyVolts, text);
         var order = turnOn.Order(findings);
         var outputs = turnOn.Outputs(findings);
@@ -44,7 +43,7 @@ public sealed class LightingPlans(ShopStore store)
             JobId = jobId,
             Strips = strips,
             Accessories = power,
-            CarAsleepKnown = stored?.Form.VehicleSleepMilliamperes is not null,
+            CarAsleepKnown = facts.Budget.VehicleSleepMilliamperes is not null,
             AccessoryRows = [.. accessories.Select(pair => new AccessoryRow(pair.Part.Id, pair.Part.Name, pair.Load.Kind, pair.Load.DrivingAmperes, 1000 * pair.Load.ParkedAmperes))],
             TurnOn = turnOn.Rows,
             Outputs = outputs,
@@ -126,19 +125,20 @@ public sealed class LightingPlans(ShopStore store)
         return found;
     }
 
-    private static AccessoryPowerResult? Power(List<(JobPart Part, Accessory Load)> accessories, PlanFacts facts, BudgetSettingsForm settings, UnitText text, List<Finding> findings)
+    private static AccessoryPowerResult? Power(List<(JobPart Part, Accessory Load)> accessories, PlanFacts facts, UnitText text, List<Finding> findings)
     {
         if (accessories.Count == 0)
         {
             return null;
         }
 
+        var settings = facts.Budget;
         var known = facts.Vehicle.BatteryAmpereHours is not null || settings.ReserveMinutes is not null;
         var input = new AccessoryPowerInput
         {
             Accessories = [.. accessories.Select(pair => pair.Load)],
             VehicleSleepAmperes = settings.VehicleSleepMilliamperes / 1000,
-            WatchedHours = settings.WatchedHours ?? 12,
+            WatchedHours = settings.WatchedHours ?? AccessoryPowerInput.DefaultWatchedHours,
             Battery = !known ? null : new BatteryTimeInput
             {
                 Id = "car-battery",

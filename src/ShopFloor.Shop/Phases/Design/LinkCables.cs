@@ -1,6 +1,6 @@
-using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -12,76 +12,23 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <summary>Turns the cables of links into lines of the parts list; doing it again brings the same lines up to date. Lines that are ordered or further stay.</summary>
 internal static class LinkCables
 {
-    // m: for both ends together, as in the cut list.
-    private const double ServiceLoopMeters = 0.3;
-
     public static async Task<Outcome<LinkCablesResult>> PutOnListAsync(ShopDbContext db, SignalPlanView view, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var stock = await db.CatalogueParts.AsNoTracking().Where(part => part.Kind == PartKind.Cable).ToListAsync(cancellationToken);
         var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId.StartsWith(SignalLink.CablePrefix)).ToListAsync(cancellationToken);
-        var (added, updated, removed) = (0, 0, 0);
-        List<string> kept = [];
-        foreach (var cable in view.Cables.Where(cable => cable.LengthMeters is not null))
-        {
-            var (wanted, catalogueId) = Wanted(cable, stock);
-            if (own.Find(part => part.PlanRunId == cable.RunId) is not { } line)
-            {
-                var outcome = await PartsList.AddAsync(db, view.JobId, wanted, catalogueId, cancellationToken);
-                if (!outcome.Succeeded)
-                {
-                    return outcome.As<LinkCablesResult>();
-                }
+        // What is not measured or known for the moment is still asked for: its line stays as it is.
+        own.RemoveAll(part => view.Undecided.Contains(part.PlanRunId));
+        var lines = view.Cables.Where(cable => cable.LengthMeters is not null).Select(cable => Line(cable, stock));
+        var outcome = await PlannedLines.BringAsync(db, view.JobId, own, lines, "no link asks for it any more", now, cancellationToken);
+        return outcome.Succeeded
+            ? new LinkCablesResult(outcome.Value.Added, outcome.Value.Updated, outcome.Value.Removed, outcome.Value.Kept)
+            : outcome.As<LinkCablesResult>();
+    }
 
-                added++;
-                continue;
-            }
-
-            own.Remove(line);
-            var fits = Fits(line, cable);
-            if (fits && line.Quantity == wanted.Quantity)
-            {
-                continue;
-            }
-
-            if (line.State != PartState.Needed)
-            {
-                if (!fits || line.Quantity < wanted.Quantity)
-                {
-                    kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; the run of {cable.Name} asks for {wanted.Name}, {wanted.Quantity.ToString(CultureInfo.CurrentCulture)} {wanted.Unit.Symbol()}.");
-                }
-
-                continue;
-            }
-
-            if (fits)
-            {
-                // Still the same thing: price, supplier and notes somebody typed stay.
-                var details = JobPartDetails.Of(line);
-                details.Quantity = wanted.Quantity;
-                line.Apply(details);
-            }
-            else
-            {
-                line.Replace(wanted, catalogueId);
-            }
-
-            updated++;
-        }
-
-        foreach (var line in own)
-        {
-            if (line.State == PartState.Needed)
-            {
-                line.Remove(now);
-                removed++;
-            }
-            else
-            {
-                kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; no link asks for it any more.");
-            }
-        }
-
-        return new LinkCablesResult(added, updated, removed, kept);
+    private static PlannedLine Line(LinkCable cable, List<CataloguePart> stock)
+    {
+        var (wanted, catalogueId) = Wanted(cable, stock);
+        return new PlannedLine(wanted, catalogueId, part => part.PlanRunId == cable.RunId, part => Fits(part, cable), $"the run of {cable.Name}");
     }
 
     private static (JobPartDetails Details, Guid? CatalogueId) Wanted(LinkCable cable, List<CataloguePart> stock)
@@ -106,7 +53,7 @@ internal static class LinkCables
             Notes = cable.Purpose == CablePurpose.Loudspeaker ? "From the loudspeaker runs. The mass is an estimate: copper by area, insulation from memory." : "From the signal runs.",
         };
         // Rounded up to the half metre.
-        details.Quantity = Math.Ceiling((decimal)((cable.LengthMeters ?? 0) + ServiceLoopMeters) * cable.Pieces * 2) / 2;
+        details.Quantity = Math.Ceiling((decimal)((cable.LengthMeters ?? 0) + CableCut.DefaultServiceLoopMeters) * cable.Pieces * 2) / 2;
         details.Zone = cable.To;
         var place = $"{cable.Name}: {VehicleZones.NameOf(cable.From)} to {VehicleZones.NameOf(cable.To)}";
         details.Place = place.Length <= Limits.Line ? place : place[..Limits.Line];

@@ -35,7 +35,7 @@ public sealed record PlanEffect(IReadOnlyList<string> Lines, bool Worse)
             lines.Add($"cable {(more > 0 ? "+" : "−")}{text.Kilograms(Math.Abs(more))}");
         }
 
-        var known = before.Findings.Select(finding => (finding.Code, finding.SubjectId)).ToHashSet();
+        var known = before.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => (finding.Code, finding.SubjectId)).ToHashSet();
         var stops = after.Findings.Where(finding => finding.Severity == Severity.Stop && !known.Contains((finding.Code, finding.SubjectId))).ToList();
         lines.AddRange(stops.Select(stop => $"stop: {stop.Subject}: {stop.Text}"));
         return new PlanEffect(lines, stops.Count > 0);

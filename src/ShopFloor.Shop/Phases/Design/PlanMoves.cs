@@ -36,7 +36,18 @@ public static class PlanMoves
 
     /// <summary>The choice after a move. What was measured along the old way is let go; a size or fuse chosen by hand stays.</summary>
     public static RunChoiceForm Moved(RunChoiceForm choice, string sourceId) =>
-        choice with { From = sourceId, LengthMeters = null, FuseDistanceMeters = null, SheathedToFuse = false, BundledConductors = null, Route = "" };
+        choice with
+        {
+            From = sourceId,
+            LengthMeters = null,
+            FuseDistanceMeters = null,
+            SheathedToFuse = false,
+            AmbientCelsius = null,
+            EngineSpace = null,
+            Lies = null,
+            BundledConductors = null,
+            Route = "",
+        };
 
     /// <summary>What a source is called.</summary>
     public static string SourceName(FeedSources sources, string sourceId) => sourceId switch

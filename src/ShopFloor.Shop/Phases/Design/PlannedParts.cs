@@ -24,67 +24,14 @@ internal static class PlannedParts
             .Where(part => part.Kind == PartKind.Cable || part.Kind == PartKind.Fuse || part.Kind == PartKind.Distribution)
             .ToListAsync(cancellationToken);
         var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "" && !part.PlanRunId.StartsWith(SignalLink.CablePrefix)).ToListAsync(cancellationToken);
-        var (added, updated, removed) = (0, 0, 0);
-        List<string> kept = [], withoutPrice = [];
-
         var buysDistribution = view.Sources.MainPartId is not { } main || own.Exists(part => part.Id == main);
-        foreach (var wanted in Wanted(view, stock, buysDistribution))
-        {
-            if (wanted.Details.UnitPrice is null)
-            {
-                withoutPrice.Add(wanted.Details.Name);
-            }
-
-            if (own.Find(part => KeyOf(part) == wanted.Key) is not { } line)
-            {
-                var outcome = await PartsList.AddAsync(db, view.JobId, wanted.Details, wanted.CatalogueId, cancellationToken);
-                if (!outcome.Succeeded)
-                {
-                    return outcome.As<PlannedPartsResult>();
-                }
-
-                added++;
-                continue;
-            }
-
-            own.Remove(line);
-            var same = SameThing(line, wanted.Details);
-            if (line.State != PartState.Needed)
-            {
-                if (!same || line.Quantity < wanted.Details.Quantity)
-                {
-                    kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; the plan asks for {wanted.Details.Name}, {wanted.Details.Quantity.ToString(CultureInfo.CurrentCulture)} {wanted.Details.Unit.Symbol()}.");
-                }
-            }
-            else if (!same)
-            {
-                line.Replace(wanted.Details, wanted.CatalogueId);
-                updated++;
-            }
-            else if (line.Quantity != wanted.Details.Quantity)
-            {
-                // Still the same thing: price, supplier and notes somebody typed stay.
-                var details = JobPartDetails.Of(line);
-                details.Quantity = wanted.Details.Quantity;
-                line.Apply(details);
-                updated++;
-            }
-        }
-
-        foreach (var line in own)
-        {
-            if (line.State == PartState.Needed)
-            {
-                line.Remove(now);
-                removed++;
-            }
-            else
-            {
-                kept.Add($"{line.Name} is {line.State.Text().ToLowerInvariant()}; the plan no longer asks for it.");
-            }
-        }
-
-        return new PlannedPartsResult(added, updated, removed, kept, withoutPrice);
+        var wanted = Wanted(view, stock, buysDistribution).ToList();
+        var lines = wanted.Select(each => new PlannedLine(each.Details, each.CatalogueId, part => KeyOf(part) == each.Key, part => SameThing(part, each.Details), "the plan"));
+        var outcome = await PlannedLines.BringAsync(db, view.JobId, own, lines, "the plan no longer asks for it", now, cancellationToken);
+        return outcome.Succeeded
+            ? new PlannedPartsResult(
+                outcome.Value.Added, outcome.Value.Updated, outcome.Value.Removed, outcome.Value.Kept, [.. wanted.Where(each => each.Details.UnitPrice is null).Select(each => each.Details.Name)])
+            : outcome.As<PlannedPartsResult>();
     }
 
     private static IEnumerable<WantedPart> Wanted(ElectricalPlanView view, List<CataloguePart> stock, bool buysDistribution)

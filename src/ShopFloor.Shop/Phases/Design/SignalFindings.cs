@@ -1,3 +1,4 @@
+using System.Globalization;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -10,6 +11,9 @@ internal static class SignalFindings
 {
     /// <summary>Control wire: thin enough to lay, thick enough to crimp, mm². Common practice, no source.</summary>
     public const double ControlWireSquareMillimeters = 0.5;
+
+    /// <summary>The stop that the path says too, where it can judge the channel.</summary>
+    public const string TooLowCode = "amplifier-load-too-low";
 
     public static Finding SourceGone(SignalLink link, string name) => new(
         "signal-source-gone", Severity.Warn, link.Id.ToString(), name, "What it was to be fed from is no longer on the parts list.", "Choose again what feeds it.", "the parts list");
@@ -45,13 +49,16 @@ internal static class SignalFindings
         }
     }
 
+    /// <summary>What findings about an output are about.</summary>
+    public static string OutputId(JobPart amplifier, int output) => string.Create(CultureInfo.InvariantCulture, $"{amplifier.Id}:output-{output}");
+
     private static Finding TooLow(JobPart part, AmplifierData data, int output, double ohms, UnitText text)
     {
         var rated = ohms >= 0.95 * LeastRatedOhms(data);
         return new Finding(
-            rated ? "amplifier-loading-differs" : "amplifier-load-too-low",
+            rated ? "amplifier-loading-differs" : TooLowCode,
             rated ? Severity.Warn : Severity.Stop,
-            $"{part.Id}:output-{output}",
+            OutputId(part, output),
             SignalPorts.NameOfOutput(part, output),
             $"It is loaded with {text.With(ohms, "Ω")}; the part says {text.With(NominalOhms(data.Load), "Ω")}" + (rated ? ", so currents and power are counted for that." : ", and no rating for less is known: it may shut down, overheat or fail."),
             rated ? "Set what the channels are loaded with on the part." : "Join the coils in series, take a loudspeaker off this output, say that a crossover divides them, or enter the maker's rating for this load.",

@@ -48,30 +48,46 @@ public sealed class SignalLinks(ShopStore store)
             return stored.Id;
         }, cancellationToken);
 
-    public Task<Outcome<Done>> UnlinkAsync(Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, CancellationToken cancellationToken) =>
+    /// <summary>Leaves an input open.</summary>
+    /// <param name="expectedVersion">Version of the link as the person saw it.</param>
+    public Task<Outcome<Done>> UnlinkAsync(Actor actor, Guid jobId, SignalKind kind, Guid toPartId, int toInput, Guid expectedVersion, CancellationToken cancellationToken) =>
         ChangeAsync<Done>(actor, jobId, async (db, _) =>
         {
             var stored = await db.SignalLinks.SingleOrDefaultAsync(
                 link => link.JobId == jobId && link.Kind == kind && link.ToPartId == toPartId && link.ToInput == toInput, cancellationToken);
-            if (stored is not null)
+            if (stored is null)
             {
-                db.SignalLinks.Remove(stored);
+                return Done.Value;
             }
 
+            if (await db.ConflictAsync(stored, expectedVersion, new SignalLinkForm(), stored.Form, cancellationToken) is { } conflict)
+            {
+                return conflict;
+            }
+
+            db.SignalLinks.Remove(stored);
             return Done.Value;
         }, cancellationToken);
 
     /// <summary>Feeds every input of a device from one other, output by output, and measures the way once for all of them.</summary>
+    /// <param name="seen">Versions of the device's links as the person saw them.</param>
     /// <param name="fromPartId">Null takes the links away.</param>
-    public Task<Outcome<Done>> FeedAsync(Actor actor, Guid jobId, Guid toPartId, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
-        ChangeAsync<Done>(actor, jobId, async (db, parts) =>
+    /// <returns>How many inputs stay open because the source has no output left for them; nothing else feeds them any more.</returns>
+    public Task<Outcome<int>> FeedAsync(
+        Actor actor, Guid jobId, Guid toPartId, IReadOnlyCollection<Guid> seen, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
+        ChangeAsync<int>(actor, jobId, async (db, parts) =>
         {
             var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == SignalKind.Sound).ToListAsync(cancellationToken);
             var mine = links.Where(link => link.ToPartId == toPartId).ToDictionary(link => link.ToInput);
+            if (await ChangedAsync(db, [.. mine.Values], seen, new SignalLinkForm { FromPartId = fromPartId, LengthMeters = lengthMeters }, cancellationToken) is { } conflict)
+            {
+                return conflict;
+            }
+
             if (fromPartId is not { } from)
             {
                 db.SignalLinks.RemoveRange(mine.Values);
-                return Done.Value;
+                return 0;
             }
 
             if (new SignalLinkForm { FromPartId = from, LengthMeters = lengthMeters }.Problems() is { Count: > 0 } problems)
@@ -84,50 +100,57 @@ public sealed class SignalLinks(ShopStore store)
                 return new Problem("", "That part is no longer on the parts list.");
             }
 
-            var taken = links.Where(link => link.ToPartId != toPartId && link.Form.FromPartId == from).Select(link => link.Form.FromOutput).ToHashSet();
-            var free = Enumerable.Range(0, SignalPorts.Outputs(source, SignalKind.Sound)).Where(output => !taken.Contains(output)).ToList();
+            var outputs = SignalPorts.Outputs(source, SignalKind.Sound);
+            // What is fed from there already keeps its output, as far as the source has it.
+            var kept = mine.Values.Where(link => link.Form.FromPartId == from && link.Form.FromOutput < outputs).Select(link => link.ToInput).ToHashSet();
+            var taken = links.Where(link => link.Form.FromPartId == from).Select(link => link.Form.FromOutput).ToHashSet();
+            var free = new Queue<int>(Enumerable.Range(0, outputs).Where(output => !taken.Contains(output)));
             var inputs = SignalPorts.Inputs(device, SignalKind.Sound);
-            if (inputs == 0 || free.Count == 0)
+            if (inputs == 0 || (free.Count == 0 && kept.Count == 0))
             {
                 return new Problem(nameof(fromPartId), inputs == 0
                     ? $"How many inputs {device.Name} has is not known; enter its channels on the parts list."
                     : $"{source.Name} has no output left; enter how many it has on the parts list, or take another.");
             }
 
+            var open = 0;
             for (var input = 0; input < inputs; input++)
             {
-                var kept = mine.GetValueOrDefault(input);
-                // What is fed from there already keeps its output.
-                if (kept is not null && kept.Form.FromPartId == from)
+                var link = mine.GetValueOrDefault(input);
+                if (link is not null && kept.Contains(input))
                 {
-                    kept.Apply(kept.Form with { LengthMeters = lengthMeters });
-                    free.Remove(kept.Form.FromOutput);
+                    link.Apply(link.Form with { LengthMeters = lengthMeters });
                     continue;
                 }
 
-                if (free.Count == 0)
+                if (!free.TryDequeue(out var output))
                 {
-                    break;
+                    open++;
+                    if (link is not null)
+                    {
+                        db.SignalLinks.Remove(link);
+                    }
+
+                    continue;
                 }
 
-                var form = new SignalLinkForm { FromPartId = from, FromOutput = free[0], LengthMeters = lengthMeters };
-                free.RemoveAt(0);
+                var form = new SignalLinkForm { FromPartId = from, FromOutput = output, LengthMeters = lengthMeters };
                 if (Refused(parts, links, SignalKind.Sound, toPartId, input, form) is { } refused)
                 {
                     return refused;
                 }
 
-                if (kept is null)
+                if (link is null)
                 {
                     db.SignalLinks.Add(new SignalLink(jobId, SignalKind.Sound, toPartId, input, form));
                 }
                 else
                 {
-                    kept.Apply(form);
+                    link.Apply(form);
                 }
             }
 
-            return Done.Value;
+            return open;
         }, cancellationToken);
 
     /// <summary>Fills in what nobody decided yet in the way it is usually done; what was decided stays.</summary>
@@ -154,6 +177,17 @@ public sealed class SignalLinks(ShopStore store)
                 ? locked
                 : await change(db, await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken)),
             cancellationToken);
+    }
+
+    private static async Task<EditConflict?> ChangedAsync(ShopDbContext db, List<SignalLink> stored, IReadOnlyCollection<Guid> seen, SignalLinkForm mine, CancellationToken cancellationToken)
+    {
+        if (stored.Find(link => !seen.Contains(link.Version)) is { } changed)
+        {
+            return await db.ConflictAsync(changed, Guid.Empty, mine, changed.Form, cancellationToken);
+        }
+
+        // One that was seen is gone, and with it who took it away.
+        return seen.Count > stored.Count ? new EditConflict("What feeds it", "somebody", default, Guid.Empty, []) : null;
     }
 
     private static Problem? Refused(List<JobPart> parts, List<SignalLink> links, SignalKind kind, Guid toPartId, int toInput, SignalLinkForm form)

@@ -1,6 +1,5 @@
 using System.Globalization;
 using ShopFloor.Engineering.Explained;
-using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Loads;
 using ShopFloor.Shop.Catalogue;
@@ -65,12 +64,12 @@ internal sealed record SignalLoad(
     {
         var lowest = apart.MinBy(end => end.Data.LowestHertz ?? 0)!; // more than one
         findings.AddRange(apart.Where(end => end != lowest && end.Data is { HighPassHertz: null, LowestHertz: > 40 }).Select(end => new Finding(
-            "crossover-corner-missing", Severity.Note, $"crossover:{end.Id}", end.Name, "At which frequency its passive crossover begins is not known.", "Enter the high-pass on the part.", SignalDefaults.CommonPractice)));
+            "crossover-corner-missing", Severity.Note, $"crossover:{end.Id}", end.Name, "At which frequency its passive crossover begins is not known.", "Enter the high-pass on the part.", Unsourced.CommonPractice)));
         var sides = apart.Select(end => SignalDevices.SideOf(SignalPorts.ZoneOf(end.Part, end.Unit))).Distinct().ToList();
         if (sides is [ImageSide.Left or ImageSide.Right, ImageSide.Left or ImageSide.Right])
         {
             findings.Add(new Finding(
-                "crossover-sides-differ", Severity.Warn, $"crossover:{apart[0].Id}", string.Join(", ", apart.Select(end => end.Name)), "They share one output and sit on different sides.", "Feed the loudspeakers of one side together, or correct their places.", SignalDefaults.CommonPractice));
+                "crossover-sides-differ", Severity.Warn, $"crossover:{apart[0].Id}", string.Join(", ", apart.Select(end => end.Name)), "They share one output and sit on different sides.", "Feed the loudspeakers of one side together, or correct their places.", Unsourced.CommonPractice));
         }
 
         return new DriverDevice

@@ -14,6 +14,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
     private readonly List<Finding> _findings = [];
     private readonly List<LinkCable> _cables = [];
     private readonly List<string> _suggested = [];
+    private readonly HashSet<string> _undecided = [];
 
     public SignalPlanView View(Guid jobId)
     {
@@ -29,7 +30,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         {
             _findings.Add(new Finding(
                 "link-length-suggested", Severity.Note, "link-lengths", "Lengths of loudspeaker and signal runs", $"Suggested by place, not measured: {string.Join(", ", _suggested)}.",
-                "Measure each route and enter it before cutting.", ElectricalDefaults.CommonPractice));
+                "Measure each route and enter it before cutting.", Unsourced.CommonPractice));
         }
 
         var cuts = CableCutList.Compute(
@@ -43,6 +44,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
             Outputs = [.. installed.Where(part => part.Data is AmplifierData).SelectMany(Ports)],
             Cuts = cuts,
             Cables = _cables,
+            Undecided = _cables.Where(cable => cable.LengthMeters is null).Select(cable => cable.RunId).Concat(_undecided).ToHashSet(),
             Findings = [.. _findings.Concat(cuts.Findings).OrderByDescending(finding => finding.Severity)],
         };
     }
@@ -106,6 +108,10 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         if (wanted is not null)
         {
             _cables.Add(new LinkCable(runId, name, CablePurpose.Loudspeaker, wanted.AreaSquareMillimeters, listed?.Name ?? $"{wanted.Label} pair", length, 1, amplifier.Zone, to));
+        }
+        else
+        {
+            _undecided.Add(runId);
         }
 
         return new SpeakerRow(part.Id, input, coils, name, link.Form, link.Version, SignalPorts.NameOfOutput(amplifier, link.Form.FromOutput), length, ohms, used, listed is not null, result);
@@ -171,7 +177,7 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         var single = groups.Count == 1;
         return new SignalRow(
             part.Id, part.Name, single ? groups[0].Key : null, string.Join(", ", groups.Select(group => Part(group.Key)!.Name)), mine.Count, SignalPorts.Inputs(part, SignalKind.Sound),
-            single ? results[0].Length : null, single && groups[0].All(link => link.Form.LengthMeters is not null), [.. choices], single ? results[0].Result : null);
+            single ? results[0].Length : null, single && groups[0].All(link => link.Form.LengthMeters is not null), [.. mine.Select(link => link.Version)], [.. choices], single ? results[0].Result : null);
     }
 
     private (double? Length, SignalRunResult? Result) Cable(JobPart part, JobPart source, List<SignalLink> group)

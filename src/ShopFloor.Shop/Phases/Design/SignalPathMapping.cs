@@ -1,5 +1,4 @@
 using ShopFloor.Engineering.Explained;
-using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Engineering.Signal.Loads;
@@ -56,7 +55,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         var load = _loads.First(found => found.Load.Id == levels.Channel.Load.Id);
         var input = SignalDevices.Input(load.FirstChannel);
         var cable = _links.Find(link => link.ToDevice == load.Load.AmplifierId && link.ToPort == input);
-        return new PathChannel(load.Drivers, load.Coils, cable is null ? "" : NameOf(cable.FromDevice, cable.FromPort), levels);
+        return new PathChannel(load.Drivers, load.Coils, cable is null ? "" : NameOf(cable.FromDevice, cable.FromPort), load.OutputId, levels);
     }
 
     private JobPart? PartOf(Guid? id) => id is null ? null : installed.FirstOrDefault(part => part.Id == id);
@@ -163,7 +162,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             made.AddRange(Enumerable.Range(0, inputs).Select(input => FromCar(part, unit, input)));
             Findings.Add(new Finding(
                 "car-sound-assumed", Severity.Note, SignalDevices.IdOf(part, unit), SignalPorts.NameOfUnit(part, unit), "No source is on the parts list; it is taken as fed by the car's own radio, whose levels are not known.",
-                "Put the source or the interface on the parts list.", SignalDefaults.CommonPractice));
+                "Put the source or the interface on the parts list.", Unsourced.CommonPractice));
         }
     }
 
@@ -182,7 +181,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             made.AddRange(open.Select((port, at) => cables[at % cables.Count] with { Id = $"{device.Id}:{port.Id}", ToPort = port.Id }));
             Findings.Add(new Finding(
                 "inputs-joined", Severity.Note, device.Id, device.Name, $"{string.Join(", ", open.Select(port => port.Name))}: no cable of their own; taken as joined to the others by the amplifier's input switch.",
-                "Set the switch so, or give each channel its own cable.", SignalDefaults.CommonPractice));
+                "Set the switch so, or give each channel its own cable.", Unsourced.CommonPractice));
         }
     }
 
@@ -215,7 +214,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         _drivers.AddRange(load.Devices.Where(driver => _drivers.TrueForAll(found => found.Id != driver.Id)));
         _loads.Add(new PathLoad(
             new ChannelLoad { Id = $"{device}:{string.Join('+', outputs)}", AmplifierId = device, Outputs = outputs, Wiring = load.Wiring, CableOhms = load.CableOhms },
-            first, load.Names, load.Coils, load.HighPassHertz, load.LowPassHertz, load.Side));
+            first, load.Names, load.Coils, load.HighPassHertz, load.LowPassHertz, load.Side, SignalFindings.OutputId(amplifier, output)));
     }
 
     private bool FedByProcessor(string amplifier, int channel) =>
@@ -291,5 +290,5 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         return found;
     }
 
-    private sealed record PathLoad(ChannelLoad Load, int FirstChannel, string Drivers, string Coils, double? HighPassHertz, double? LowPassHertz, ImageSide Side);
+    private sealed record PathLoad(ChannelLoad Load, int FirstChannel, string Drivers, string Coils, double? HighPassHertz, double? LowPassHertz, ImageSide Side, string OutputId);
 }

@@ -32,7 +32,8 @@ public sealed record SignalPathView
 /// <param name="Drivers">Loudspeakers on it.</param>
 /// <param name="Coils">How their coils are joined, in plain words.</param>
 /// <param name="FedBy">Output whose cable ends at its input; empty when none does.</param>
-public sealed record PathChannel(string Drivers, string Coils, string FedBy, ChannelLevels Levels);
+/// <param name="OutputId">What findings about its output are about.</param>
+public sealed record PathChannel(string Drivers, string Coils, string FedBy, string OutputId, ChannelLevels Levels);
 
 /// <summary>The signal path as a paper of the shop.</summary>
 public sealed record SignalSheet(Letterhead Letterhead, string JobReference, string JobTitle, string Vehicle, SignalPathView View);

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Rules;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
@@ -13,6 +14,8 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <summary>The signal path of a job from source to loudspeaker: loads, gains, levels, noise and formats, from its parts and links alone.</summary>
 public sealed class SignalPaths(ShopStore store)
 {
+    private static readonly string _belowRating = new LoadBelowRating().Code;
+
     /// <param name="text">Units and culture of the reader.</param>
     public Task<SignalPathView> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
@@ -40,16 +43,27 @@ public sealed class SignalPaths(ShopStore store)
             cancellationToken);
     }
 
-    /// <summary>What stands against the path, for gates between phases; texts are invariant. Inside a transaction of the caller.</summary>
-    public static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+    /// <summary>What stands against cables and path, for gates between phases; texts are invariant. A load too low for its amplifier is said once.</summary>
+    internal static IReadOnlyList<Finding> Findings(Guid jobId, PlanFacts facts, IReadOnlyList<SignalLink> links)
+    {
+        List<JobPart> parts = [.. facts.Parts.Where(part => part.Direction == PartDirection.Installed)];
+        var runs = new SignalMapping(parts, links, facts.Budget, UnitText.Invariant).View(jobId);
+        var path = ViewOf(jobId, parts, links, facts.Budget, runs, UnitText.Invariant);
+        var below = path.Findings.Where(finding => finding.Code == _belowRating).Select(finding => finding.SubjectId).ToHashSet();
+        var said = path.Channels.Where(row => below.Contains(row.Levels.Channel.Load.Id)).Select(row => row.OutputId).ToHashSet();
+        return [.. runs.Findings.Where(finding => finding.Code != SignalFindings.TooLowCode || !said.Contains(finding.SubjectId)), .. path.Findings];
+    }
 
     private static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
         var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
         var settings = (await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form ?? new BudgetSettingsForm();
-        var runs = new SignalMapping(parts, links, settings, text).View(jobId);
+        return ViewOf(jobId, parts, links, settings, new SignalMapping(parts, links, settings, text).View(jobId), text);
+    }
+
+    private static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
+    {
         var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
         if (mapping.Map() is not { } input)
         {

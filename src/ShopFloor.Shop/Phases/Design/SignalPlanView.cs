@@ -25,6 +25,9 @@ public sealed record SignalPlanView
     /// <summary>Cables the runs ask for; what goes on the parts list.</summary>
     public required IReadOnlyList<LinkCable> Cables { get; init; }
 
+    /// <summary>Run ids of cables whose length or size is not known yet; what the parts list has for them stays.</summary>
+    public required IReadOnlySet<string> Undecided { get; init; }
+
     /// <summary>Gravest first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 }
@@ -52,10 +55,11 @@ public sealed record SpeakerRow(
 /// <param name="FromPartId">What feeds it; null when several do or nothing was decided.</param>
 /// <param name="Channels">Channels linked.</param>
 /// <param name="Inputs">Channels it has; 0 when not known.</param>
+/// <param name="LinkVersions">Versions of its links, to change them as they were seen.</param>
 /// <param name="Sources">What it may be fed from.</param>
 /// <param name="Result">Null while length or output impedance is missing.</param>
 public sealed record SignalRow(
-    Guid ToPartId, string Name, Guid? FromPartId, string From, int Channels, int Inputs, double? LengthMeters, bool LengthMeasured, IReadOnlyList<PortChoice> Sources, SignalRunResult? Result);
+    Guid ToPartId, string Name, Guid? FromPartId, string From, int Channels, int Inputs, double? LengthMeters, bool LengthMeasured, IReadOnlyList<Guid> LinkVersions, IReadOnlyList<PortChoice> Sources, SignalRunResult? Result);
 
 /// <summary>A cable that links ask for.</summary>
 /// <param name="RunId">Run id of its line on the parts list.</param>

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -17,10 +16,6 @@ public sealed class SignalPlans(ShopStore store)
         actor.Demand(Permission.SeeJobs);
         return store.ReadAsync(db => ViewAsync(db, jobId, text, cancellationToken), cancellationToken);
     }
-
-    /// <summary>What stands against the runs, for gates between phases; texts are invariant. Inside a transaction of the caller.</summary>
-    public static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
 
     /// <summary>Puts the cables the links ask for on the parts list, or brings those it put there before up to date.</summary>
     public Task<Outcome<LinkCablesResult>> PutCablesOnListAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)

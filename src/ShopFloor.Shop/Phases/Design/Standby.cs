@@ -16,16 +16,21 @@ internal static class Standby
         _ => false,
     };
 
-    /// <summary>Current of the whole line with the key off, mA; null when not known.</summary>
-    public static double? Milliamperes(JobPart part) => (double)part.Quantity * part.Data switch
+    /// <summary>Whether it watches the parked car, and does not sleep while it does.</summary>
+    public static bool Watches(JobPart part) => part.Data is AccessoryData { ParkedMilliamperes: > 0 };
+
+    /// <summary>Current of the whole line while the car is parked, mA; null when not known. What watches counts as watching.</summary>
+    public static double? Milliamperes(JobPart part) =>
+        part.Data is AccessoryData { ParkedMilliamperes: > 0 and var watching } ? (double)part.Quantity * watching : OffMilliamperes(part);
+
+    /// <summary>Current of the whole line when it is switched off, mA; null when not known.</summary>
+    public static double? OffMilliamperes(JobPart part) => (double)part.Quantity * part.Data switch
     {
         AmplifierData data => data.OffMilliamperes,
         LightingData data => data.OffMilliamperes,
         CapacitorData data => data.OffMilliamperes,
         ProcessorData data => data.OffMilliamperes,
         SourceData data => data.OffMilliamperes,
-        // While it watches it does not sleep.
-        AccessoryData { ParkedMilliamperes: > 0 and var watching } => watching,
         AccessoryData data => data.OffMilliamperes,
         _ => null,
     };

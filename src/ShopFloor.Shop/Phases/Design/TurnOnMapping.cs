@@ -92,8 +92,10 @@ internal sealed class TurnOnMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         _ => null,
     };
 
-    private double? AmperesOf(JobPart part) => part.Data is AccessoryData { RelayCoilOhms: { } coil } ? lineVolts / coil : (double)part.Quantity * part.Data switch
+    // Those of one line are switched together.
+    private double? AmperesOf(JobPart part) => (double)part.Quantity * part.Data switch
     {
+        AccessoryData { RelayCoilOhms: { } coil } => lineVolts / coil,
         AmplifierData data => data.RemoteInMilliamperes / 1000,
         ProcessorData data => data.RemoteInMilliamperes / 1000,
         AccessoryData data => data.RemoteInMilliamperes / 1000,
@@ -117,7 +119,7 @@ internal sealed class TurnOnMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
             Name = part.Name,
             Stage = StageOf(part),
             TurnOnAmperes = AmperesOf(part),
-            RelayCoilOhms = relay?.RelayCoilOhms,
+            RelayCoilOhms = relay?.RelayCoilOhms / (double)part.Quantity,
             CoilSuppressed = relay?.Suppression == CoilSuppression.BuiltIn,
             SettleSeconds = part.Data switch { ProcessorData data => data.SettleSeconds, SourceData data => data.SettleSeconds, _ => null },
             SetDelaySeconds = delay,

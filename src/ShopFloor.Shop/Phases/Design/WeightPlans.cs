@@ -21,20 +21,13 @@ public sealed class WeightPlans(ShopStore store)
     }
 
     /// <summary>What stands against the added mass, for gates between phases; texts are invariant.</summary>
-    public Task<IReadOnlyList<Finding>> FindingsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(db => FindingsAsync(db, jobId, cancellationToken), cancellationToken);
-    }
+    internal static IReadOnlyList<Finding> Findings(PlanFacts facts) => ViewOf(facts, UnitText.Invariant).Findings;
 
-    /// <inheritdoc cref="FindingsAsync(Actor, Guid, CancellationToken)"/>
-    /// <remarks>Inside a transaction of the caller.</remarks>
-    internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        (await ViewAsync(db, jobId, UnitText.Invariant, cancellationToken)).Findings;
+    private static async Task<WeightPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken) =>
+        ViewOf(await PlanFacts.ReadAsync(db, jobId, cancellationToken), text);
 
-    private static async Task<WeightPlanView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    private static WeightPlanView ViewOf(PlanFacts facts, UnitText text)
     {
-        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
         var label = new PayloadLabel
         {
             PayloadKilograms = facts.Vehicle.PayloadKilograms,

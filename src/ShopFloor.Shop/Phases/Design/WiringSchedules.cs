@@ -2,6 +2,7 @@ using System.Globalization;
 using CsvHelper;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Electrical;
+using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -16,10 +17,6 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <summary>Turns the electrical plan of a job into what the bench cuts, crimps and labels.</summary>
 public sealed class WiringSchedules(ShopStore store)
 {
-    /// <summary>Room to take an end off, or to turn a part out without pulling: common practice, no source.</summary>
-    private const double ServiceLoopMeters = 0.3;
-
-
     public Task<WiringSchedule?> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
@@ -110,7 +107,7 @@ public sealed class WiringSchedules(ShopStore store)
             title,
             vehicle,
             plan,
-            ServiceLoopMeters,
+            CableCut.DefaultServiceLoopMeters,
             rows,
             fuseRows,
             PlannedSpares.Of(plan),
@@ -139,7 +136,7 @@ public sealed class WiringSchedules(ShopStore store)
             sizing.InsulationCelsius,
             isReturn ? shop.ReturnColour : shop.FeedColour,
             // Up to the next 5 cm: what a tape measure at the bench is read to.
-            Math.Ceiling(Math.Round((sizing.LengthMeters + ServiceLoopMeters) * 20, 6)) / 20,
+            Math.Ceiling(Math.Round((sizing.LengthMeters + CableCut.DefaultServiceLoopMeters) * 20, 6)) / 20,
             run.Place.LengthMeasured,
             isReturn,
             Terminal(isReturn ? run.Place.RunId : run.Place.SourceId, plan),

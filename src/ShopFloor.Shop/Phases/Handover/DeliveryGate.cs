@@ -43,6 +43,11 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             async db =>
             {
                 var signOff = await db.SignOffs.SingleAsync(found => found.Id == signOffId, cancellationToken);
+                if (await JobLock.ProblemAsync(db, signOff.JobId, cancellationToken) is { } locked)
+                {
+                    return locked;
+                }
+
                 signOff.Withdraw(store.Time.GetUtcNow());
                 return Done.Value;
             },

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
@@ -12,23 +13,27 @@ namespace ShopFloor.Shop.Phases.Handover;
 /// <summary>Everything that speaks against handing the car back, from all phases.</summary>
 internal static class GateFindings
 {
-    private const string ShopRule = "common practice, no source";
+    private const string ShopRule = Unsourced.CommonPractice;
 
     // One line for each that has something to say: a job's findings in invariant text.
-    public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-    [
-        .. await CheckInAsync(db, jobId, cancellationToken),
-        .. await MeasuredFindings.SupplyAsync(db, jobId, cancellationToken),
-        .. Stops(await BudgetPlans.FindingsAsync(db, jobId, cancellationToken)),
-        .. Stops(await LightingPlans.FindingsAsync(db, jobId, cancellationToken)),
-        .. Stops(await SignalPlans.FindingsAsync(db, jobId, cancellationToken)),
-        .. Stops(await SignalPaths.FindingsAsync(db, jobId, cancellationToken)),
-        .. await WeightPlans.FindingsAsync(db, jobId, cancellationToken),
-        .. await db.BuildFindingsAsync(jobId, cancellationToken),
-        .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
-        .. await PartsAsync(db, jobId, cancellationToken),
-        .. await NotesAsync(db, jobId, cancellationToken),
-    ];
+    public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
+        var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
+        return
+        [
+            .. await CheckInAsync(db, jobId, cancellationToken),
+            .. await MeasuredFindings.SupplyAsync(db, jobId, supply, cancellationToken),
+            .. Stops(BudgetPlans.Findings(jobId, supply)),
+            .. Stops(LightingPlans.Findings(jobId, supply.Facts, links)),
+            .. Stops(SignalPaths.Findings(jobId, supply.Facts, links)),
+            .. WeightPlans.Findings(supply.Facts),
+            .. await db.BuildFindingsAsync(jobId, cancellationToken),
+            .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
+            .. await PartsAsync(db, jobId, cancellationToken),
+            .. await NotesAsync(db, jobId, cancellationToken),
+        ];
+    }
 
     // Their warnings are the designer's: at the door they would bury what matters there.
     private static IEnumerable<Finding> Stops(IReadOnlyList<Finding> findings) => findings.Where(finding => finding.Severity == Severity.Stop);

@@ -19,9 +19,6 @@ internal static class HandoverCautions
         "Disconnect the battery only by the vehicle maker's instructions. Charge a second battery only with a charger made for its chemistry; " +
         "keep flames and sparks away, and do not bridge its terminals.";
 
-    private const string Capacitor =
-        "The capacitor at the amplifiers stays charged after the battery is disconnected. Only a workshop may disconnect it, after discharging it through a resistor.";
-
     private const string StandingStill =
         "Listening for long with the engine off drains the battery. When the lights dim or the sound cuts out, stop and let the engine run.";
 
@@ -47,12 +44,13 @@ internal static class HandoverCautions
         if (fitted.Contains(PartKind.Battery))
         {
             cautions.Add(new HandoverCaution(IsDanger: true, Battery));
-            cautions.AddRange(batteries.Select(battery => new HandoverCaution(battery.IsDanger, $"{char.ToUpperInvariant(battery.Title[0])}{battery.Title[1..]}: {battery.Text}")));
+            // That a kind was not entered is for the shop, not for the client.
+            cautions.AddRange(batteries.Where(battery => battery != WorkSafety.Battery(null)).Select(battery => new HandoverCaution(battery.IsDanger, $"{char.ToUpperInvariant(battery.Title[0])}{battery.Title[1..]}: {battery.Text}")));
         }
 
         if (fitted.Contains(PartKind.Capacitor))
         {
-            cautions.Add(new HandoverCaution(IsDanger: true, Capacitor));
+            cautions.Add(new HandoverCaution(IsDanger: true, WorkSafety.Capacitor));
         }
 
         if (fitted.Overlaps([PartKind.Amplifier, PartKind.Loudspeaker]))

@@ -96,7 +96,7 @@ public sealed class FactoryFunctions(ShopStore store)
 
     private static IEnumerable<Finding> FindingsIn(FactoryFunctionRow row)
     {
-        const string Source = "common practice, no source";
+        const string Source = Unsourced.CommonPractice;
         var id = row.Id.ToString();
         if (row.Before == FunctionResult.NotTried)
         {

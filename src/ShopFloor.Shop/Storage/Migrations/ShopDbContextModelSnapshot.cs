@@ -379,6 +379,103 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.ToTable("Jobs");
                 });
 
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobDesign", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("FormJson")
+                        .IsRequired()
+                        .HasMaxLength(2000000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId", "Kind");
+
+                    b.ToTable("JobDesigns");
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobFile", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("AddedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("AddedBy")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Bytes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("JobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId", "Kind");
+
+                    b.ToTable("JobFiles");
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobFileContent", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<byte[]>("Compressed")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("JobFileContents");
+                });
+
             modelBuilder.Entity("ShopFloor.Shop.Jobs.JobPart", b =>
                 {
                     b.Property<Guid>("Id")
@@ -445,6 +542,12 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .IsRequired()
                         .HasMaxLength(4000)
                         .HasColumnType("TEXT");
+
+                    b.Property<string>("Position")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasDefaultValueSql("'{}'");
 
                     b.Property<decimal>("Quantity")
                         .HasPrecision(18, 4)
@@ -1809,6 +1912,12 @@ namespace ShopFloor.Shop.Storage.Migrations
                         .HasMaxLength(4000)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Measures")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasDefaultValueSql("'{}'");
+
                     b.Property<string>("Model")
                         .IsRequired()
                         .HasMaxLength(4000)
@@ -1916,6 +2025,33 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.Navigation("Client");
 
                     b.Navigation("Vehicle");
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobDesign", b =>
+                {
+                    b.HasOne("ShopFloor.Shop.Jobs.Job", null)
+                        .WithMany()
+                        .HasForeignKey("JobId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobFile", b =>
+                {
+                    b.HasOne("ShopFloor.Shop.Jobs.Job", null)
+                        .WithMany()
+                        .HasForeignKey("JobId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("ShopFloor.Shop.Jobs.JobFileContent", b =>
+                {
+                    b.HasOne("ShopFloor.Shop.Jobs.JobFile", null)
+                        .WithOne()
+                        .HasForeignKey("ShopFloor.Shop.Jobs.JobFileContent", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("ShopFloor.Shop.Jobs.JobPart", b =>

@@ -30,6 +30,7 @@ public sealed partial class FeedEditor : IDisposable
     private string _previewOf = "";
     private string _target = "";
     private string _name = "";
+    private Guid _nameVersion;
     private ElementReference _chosen;
     private bool _toField;
     private bool _moving;
@@ -250,12 +251,8 @@ public sealed partial class FeedEditor : IDisposable
         _busy = false;
         if (!outcome.Succeeded)
         {
-            Tell(outcome.Conflict is null ? $"Not moved. {outcome.Message}" : $"Not moved. {outcome.Message} What is there now is shown.", refused: true);
-            if (outcome.Conflict is not null)
-            {
-                await Changed.InvokeAsync();
-            }
-
+            Tell($"Not moved. {outcome.Message}", refused: true);
+            await ShowTheirsAsync(outcome);
             return;
         }
 
@@ -295,14 +292,14 @@ public sealed partial class FeedEditor : IDisposable
         StopAsking();
         if (await Parts.ForEditAsync(Viewer.Actor, part, _ended.Token) is { } form)
         {
-            (_renaming, _toField, _name) = (true, true, form.Details.Name);
+            (_renaming, _toField, _name, _nameVersion) = (true, true, form.Details.Name, form.Version);
         }
     }
 
     private async Task RenameAsync(FeedRow row)
     {
         _busy = true;
-        Outcome<Guid> outcome = row.PartId is { } part ? await Editing.RenameAsync(Viewer.Actor, JobId, part, _name, _ended.Token) : new Problem("", "It is no part of the list.");
+        Outcome<Guid> outcome = row.PartId is { } part ? await Editing.RenameAsync(Viewer.Actor, JobId, part, _nameVersion, _name, _ended.Token) : new Problem("", "It is no part of the list.");
         _busy = false;
         Tell(outcome.Succeeded ? $"{row.Name} is now {_name.Trim()} on the parts list." : $"Not renamed. {outcome.Message}", !outcome.Succeeded);
         if (outcome.Succeeded)
@@ -311,16 +308,21 @@ public sealed partial class FeedEditor : IDisposable
             _tree?.FocusChosen();
             await Changed.InvokeAsync();
         }
+        else
+        {
+            await ShowTheirsAsync(outcome);
+        }
     }
 
     private async Task RemoveAsync(FeedRow row, Guid part)
     {
         _busy = true;
-        var outcome = await Editing.RemoveAsync(Viewer.Actor, JobId, part, _ended.Token);
+        var outcome = await Editing.RemoveAsync(Viewer.Actor, JobId, part, Plan.PartVersions.GetValueOrDefault(part), _ended.Token);
         _busy = false;
         if (!outcome.Succeeded)
         {
             Tell($"Not removed. {outcome.Message}", refused: true);
+            await ShowTheirsAsync(outcome);
             return;
         }
 
@@ -328,5 +330,18 @@ public sealed partial class FeedEditor : IDisposable
         _selected = row.Parent;
         _tree?.FocusChosen();
         await Changed.InvokeAsync();
+    }
+
+    // After somebody else's edit was met: what is there now.
+    private Task ShowTheirsAsync<T>(Outcome<T> outcome)
+    {
+        if (outcome.Conflict is null)
+        {
+            return Task.CompletedTask;
+        }
+
+        StopAsking();
+        _told += " What is there now is shown.";
+        return Changed.InvokeAsync();
     }
 }

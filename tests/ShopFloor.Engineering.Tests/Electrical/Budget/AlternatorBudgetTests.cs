@@ -1,4 +1,5 @@
 using CsCheck;
+using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Explained;
 
@@ -135,6 +136,20 @@ public class AlternatorBudgetTests
 
         Assert.Equal(50, Idle(hot: true), 9);
         Assert.Equal(42.5, Idle(hot: false), 9);
+    }
+
+    [Fact]
+    public void Budget_and_plan_refuse_the_same_speeds_and_curve_in_the_same_words()
+    {
+        var curve = new AlternatorPoint[] { new(1500, 50), new(1400, 1200) };
+        var budget = Rated(120, 0) with { Curve = curve, PulleyRatio = 0.9, IdleEngineRpm = 200, CruiseEngineRpm = 9000 };
+        var output = new AlternatorOutput { HotCurve = curve, PulleyRatio = 0.9, IdleEngineRpm = 200, CruiseEngineRpm = 9000, Origin = "entered" };
+        var plan = Plans.Of(Plans.Fixed("a", 60)) with { Alternator = new AlternatorData { RatedAmperes = 120, Output = output } };
+
+        var words = plan.Validate().Select(problem => problem.Message).Order(StringComparer.Ordinal).ToList();
+
+        Assert.Equal(5, words.Count);
+        Assert.Equal(words, budget.Validate().Select(problem => problem.Message).Order(StringComparer.Ordinal));
     }
 
     [Fact]

@@ -31,6 +31,20 @@ public class BatteryTimeTests
         Assert.True(Peukert.Hours(capacity, 20, amperes, exponent) > 1.3 * wrongHours);
     }
 
+    [Theory]
+    [InlineData("AGM lead-acid", BatteryChemistry.GlassMat)]
+    [InlineData("lead-acid, flooded", BatteryChemistry.Flooded)]
+    [InlineData("Sealed lead-acid", BatteryChemistry.GlassMat)]
+    [InlineData("VRLA gel", BatteryChemistry.Gel)]
+    [InlineData("EFB", BatteryChemistry.Flooded)]
+    [InlineData("Gel", BatteryChemistry.Gel)]
+    [InlineData("Lithium iron phosphate", BatteryChemistry.LithiumIronPhosphate)]
+    [InlineData("LiFePO4", BatteryChemistry.LithiumIronPhosphate)]
+    [InlineData("LFP", BatteryChemistry.LithiumIronPhosphate)]
+    [InlineData("", null)]
+    [InlineData("unlabelled", null)]
+    public void The_chemistry_is_read_from_the_words_of_a_label(string words, BatteryChemistry? chemistry) => Assert.Equal(chemistry, BatteryWords.ChemistryOf(words));
+
     [Fact]
     public void Rated_current_lasts_the_rated_hours() => Assert.Equal(20, Peukert.Hours(100, 20, 5, 1.2), 9);
 

@@ -152,4 +152,16 @@ public class NetworkSolverTests
         Refused(good with { Elements = [.. good.Elements, good.Elements[1] with { Id = "z", From = "moon" }] }, "Elements[2].From", "moon");
         Refused(good with { Elements = [good.Elements[0], .. Enumerable.Range(0, 10_001).Select(i => good.Elements[1] with { Id = $"p{i}" })] }, "Elements", "10");
     }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-100)]
+    public void An_alternator_that_does_not_turn_gives_nothing_whatever_its_curve_begins_with(double shaftRpm)
+    {
+        var alternator = new Alternator { Id = "a", Name = "Alternator", From = "ground", To = "battery", SetPointVolts = 14, OutputCurve = [new(0, 40), new(6000, 120)] };
+
+        Assert.Equal(0, alternator.LimitAmperes(shaftRpm));
+        // Half of the way from 40 A to 120 A.
+        Assert.Equal(80, alternator.LimitAmperes(3000), 9);
+    }
 }

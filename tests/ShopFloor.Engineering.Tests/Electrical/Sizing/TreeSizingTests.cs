@@ -246,6 +246,15 @@ public class TreeSizingTests
         Assert.True(result.SavedKilograms >= -1e-9);
     }
 
+    [Fact]
+    public void The_ends_of_a_run_stand_in_the_formula_of_its_drop_where_they_have_a_resistance()
+    {
+        string Formula(TreeSizingInput input) => TreeSizing.Size(input).Explanation.Steps.Single(step => step.Title == "Drop of a run").Formula;
+
+        Assert.Equal("U = I · (R′(T) · L + R_body)", Formula(Car));
+        Assert.Equal("U = I · (R′(T) · L + R_body + R_ends)", Formula(Car.WithRun(1, r => r.WithRoute(d => d with { TerminationOhms = 0.0005 }))));
+    }
+
     public static TheoryData<string, string, TreeSizingInput> Impossible => new()
     {
         { "Runs", "1 to 2000", Car with { Runs = [] } },
@@ -255,6 +264,7 @@ public class TreeSizingTests
         { "Runs[0].ParentId", "cannot feed itself", Car.WithRun(0, r => r with { ParentId = "main" }) },
         { "Runs[0].Route.LengthMeters", "0.05\u00a0m to 30\u00a0m", Car.WithRun(0, r => r.WithRoute(d => d with { LengthMeters = -1 })) },
         { "Runs[0].Route.LengthMeters", "nothing was entered", Car.WithRun(0, r => r.WithRoute(d => d with { LengthMeters = null })) },
+        { "Runs[0].Route.CopperClad", "use AllowCopperCladAluminium", Car.WithRun(0, r => r.WithRoute(d => d with { CopperClad = true })) },
         { "Runs[0].DemandFactor", "0.1 to 1", Car.WithRun(0, r => r with { DemandFactor = 2 }) },
         { "Runs[0].MakerFuseAmperes", "maker's fuse", Car.WithRun(0, r => r with { MakerFuseAmperes = double.NaN }) },
         { "Runs[0].AllowedSizes", "is not among the cables", Car.WithRun(0, r => r with { AllowedSizes = ["7 AWG"] }) },

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Electrical.Commissioning;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
@@ -53,6 +54,38 @@ public sealed class MeasuredValuesTests : IAsyncLifetime
         var solved = view!.States.Single(state => state.Scenario is { Engine: Engineering.Electrical.Network.EngineState.Idle, Level: Engineering.Electrical.Network.LoadLevel.Music });
         Assert.Equal(solved.Elements.Single(element => element.ElementId == $"load:{heater}").TerminalVolts, Row(rows, $"load:{heater}").Point.Predicted);
         Assert.NotEmpty(Row(rows, $"load:{heater}").Point.Explanation.Inputs);
+    }
+
+    [Fact]
+    public async Task The_key_off_current_is_measured_with_what_watches_the_car_switched_off_and_says_what_that_is()
+    {
+        await HeaterAsync();
+        Assert.DoesNotContain("watches", Row((await SheetAsync()).Rows, "key-off-drain").Point.How, StringComparison.Ordinal);
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Recorder", new AccessoryData { WorkingAmperes = 0.4, OffMilliamperes = 3, ParkedMilliamperes = 180 }));
+        await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Old recorder", new AccessoryData { WorkingAmperes = 0.4, ParkedMilliamperes = 90 }, part => part.Direction = PartDirection.Removed));
+
+        var point = Row((await SheetAsync()).Rows, "key-off-drain").Point;
+        var parked = await _shop.Get<BudgetPlans>().GetAsync(_shop.Technician, _job, UnitText.Invariant, None);
+
+        // The heater's 2 mA and the recorder's 3 mA when off, as entered; watching it takes 180 mA and counts in the budget of the parked car.
+        Assert.Equal(5, point.Predicted!.Value, 9);
+        Assert.EndsWith("what watches the parked car: Recorder", point.How, StringComparison.Ordinal);
+        Assert.Equal(180, parked.DrainRows.Single(row => row.Name == "Recorder").Milliamperes);
+    }
+
+    [Fact]
+    public async Task The_cars_battery_rests_as_its_kind_in_the_budget_does()
+    {
+        await HeaterAsync();
+        var unknown = Row((await SheetAsync()).Rows, "rest:car").Point;
+        (await _shop.Get<BudgetPlans>().EditSettingsAsync(_shop.Desk, _job, Guid.Empty, new BudgetSettingsForm { BatteryKind = BatteryChemistry.GlassMat }, None)).Must();
+
+        var rest = Row((await SheetAsync()).Rows, "rest:car").Point;
+
+        Assert.Contains("flooded", Assert.Single(unknown.Explanation.Inputs).Origin, StringComparison.Ordinal);
+        Assert.DoesNotContain("flooded", Assert.Single(rest.Explanation.Inputs).Origin, StringComparison.Ordinal);
+        // A rested AGM battery between half and full charge: from memory.
+        Assert.Equal((12.3, 13.2), (rest.Lowest, rest.Highest));
     }
 
     [Fact]

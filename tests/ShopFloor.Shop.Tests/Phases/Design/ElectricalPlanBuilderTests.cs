@@ -89,6 +89,26 @@ public sealed class ElectricalPlanBuilderTests
     }
 
     [Fact]
+    public void Batteries_of_one_line_are_one_source_side_by_side_at_the_rest_voltage_of_their_kind()
+    {
+        var basis = Build(
+            [
+                PartBuilder.Amplifier(),
+                PartBuilder.Of(PartKind.Battery, "Lithium pair", new BatteryData { InternalMilliohms = 4, Chemistry = "lithium iron phosphate" }, part => (part.Quantity, part.Zone) = (2, "spare-well")),
+            ],
+            out var parts,
+            amplifier => []);
+        var chosen = ElectricalPlanBuilder.Build(parts, Vehicle(null), new ElectricalSettingsForm(), new Dictionary<string, RunChoiceForm>
+        {
+            [parts[0].Id.ToString()] = new() { From = parts[1].Id.ToString() },
+        });
+
+        // 4 mΩ twice in parallel; 13.3 V is that of full lithium iron phosphate, from memory.
+        Assert.Equal(new BatterySource(13.3, 0.002), Assert.Single(chosen.Input!.Points).Battery);
+        Assert.DoesNotContain(basis.Runs, run => run.PartId == parts[1].Id);
+    }
+
+    [Fact]
     public void A_missing_rating_stays_missing()
     {
         var load = Assert.Single(Build([PartBuilder.Amplifier(part => ((AmplifierData)part.Data).WattsAtFourOhms = null)]).Input!.Loads);

@@ -172,7 +172,7 @@ public sealed class ElectricalPlansTests : IAsyncLifetime
         form.Details.Data = new CableData { Awg = "12", InsulationCelsius = 105 };
         (await List.EditAsync(_shop.Owner, cable.Id, form.Version, form.Details, None)).Must();
 
-        Assert.Contains(await Plans.FindingsAsync(_shop.Owner, _job, None), finding => finding.Code == "cable-part-thinner" && finding.Severity == Severity.Stop);
+        Assert.Contains((await Plans.GetAsync(_shop.Owner, _job, UnitText.Invariant, None)).Findings, finding => finding.Code == "cable-part-thinner" && finding.Severity == Severity.Stop);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Network;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -48,6 +49,20 @@ public sealed class FeedEditingTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_move_that_makes_a_stop_of_a_warning_is_told_as_worse()
+    {
+        var view = await ViewAsync();
+        static Finding Found(Severity severity) => new("fuse-cannot-interrupt", severity, "run", "Main run", "The fuse interrupts less.", "Take another form.", "the fuse's maker");
+
+        var worse = PlanEffect.Between(view with { Findings = [Found(Severity.Warn)] }, view with { Findings = [Found(Severity.Stop)] }, "run", UnitText.Invariant);
+        var same = PlanEffect.Between(view with { Findings = [Found(Severity.Stop)] }, view with { Findings = [Found(Severity.Stop)] }, "run", UnitText.Invariant);
+
+        Assert.True(worse.Worse);
+        Assert.Equal(["stop: Main run: The fuse interrupts less."], worse.Lines);
+        Assert.False(same.Worse);
+    }
+
+    [Fact]
     public async Task What_was_measured_along_the_old_way_is_let_go_and_a_chosen_size_stays()
     {
         await ChooseAsync(_amplifier, new RunChoiceForm { LengthMeters = 0.6, Route = "Under the sill", Awg = "2" });
@@ -58,6 +73,16 @@ public sealed class FeedEditingTests : IAsyncLifetime
         Assert.Equal(new RunChoiceForm { From = FeedSources.Battery, Awg = "2" }, choice);
         (await Editing.UndoAsync(_shop.Desk, _job, None)).Must();
         Assert.Equal(new RunChoiceForm { LengthMeters = 0.6, Route = "Under the sill", Awg = "2" }, (await RunAsync(_amplifier)).Place.Choice);
+    }
+
+    [Fact]
+    public async Task How_a_run_lies_is_let_go_too_so_that_a_bundled_one_can_be_moved()
+    {
+        await ChooseAsync(_amplifier, new RunChoiceForm { Lies = RunLay.Bundled, BundledConductors = 4, AmbientCelsius = 85, EngineSpace = true, InsulationCelsius = 125 });
+
+        await MoveAsync(_amplifier, FeedSources.Battery);
+
+        Assert.Equal(new RunChoiceForm { From = FeedSources.Battery, InsulationCelsius = 125 }, (await RunAsync(_amplifier)).Place.Choice);
     }
 
     [Fact]
@@ -148,9 +173,9 @@ public sealed class FeedEditingTests : IAsyncLifetime
     public async Task Parts_come_and_go_and_are_renamed_with_undo_for_each()
     {
         var id = (await Editing.AddAsync(_shop.Desk, _job, Details(PartKind.Battery, "Second battery"), None)).Must();
-        (await Editing.RenameAsync(_shop.Desk, _job, id, "Boot battery", None)).Must();
+        (await Editing.RenameAsync(_shop.Desk, _job, id, await VersionAsync(id), "Boot battery", None)).Must();
         await MoveAsync(_amplifier, id.ToString());
-        (await Editing.RemoveAsync(_shop.Desk, _job, id, None)).Must();
+        (await Editing.RemoveAsync(_shop.Desk, _job, id, await VersionAsync(id), None)).Must();
         Assert.Equal(Main, (await RunAsync(_amplifier)).Place.SourceId);
 
         await UndoAsync("Boot battery removed");
@@ -166,6 +191,20 @@ public sealed class FeedEditingTests : IAsyncLifetime
         }
 
         Assert.DoesNotContain(await List.RowsAsync(_shop.Desk, _job, None), row => row.Id == id);
+    }
+
+    [Fact]
+    public async Task A_part_somebody_changed_since_it_was_seen_is_neither_removed_nor_renamed()
+    {
+        var id = (await Editing.AddAsync(_shop.Desk, _job, Details(PartKind.Battery, "Second battery"), None)).Must();
+        var seen = await VersionAsync(id);
+        (await Editing.RenameAsync(_shop.Owner, _job, id, seen, "Boot battery", None)).Must();
+
+        var removed = await Editing.RemoveAsync(_shop.Desk, _job, id, seen, None);
+        var renamed = await Editing.RenameAsync(_shop.Desk, _job, id, seen, "Spare battery", None);
+
+        Assert.Equal((_shop.Owner.Name, _shop.Owner.Name), (removed.Conflict!.ChangedBy, renamed.Conflict!.ChangedBy));
+        Assert.Equal("Boot battery", (await ViewAsync()).Sources.Find(id.ToString())!.Name);
     }
 
     [Fact]
@@ -199,7 +238,7 @@ public sealed class FeedEditingTests : IAsyncLifetime
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.MoveAsync(_shop.Technician, _job, _amplifier, Guid.Empty, FeedSources.Battery, UnitText.Invariant, None));
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.PreviewMoveAsync(_shop.Technician, _job, _amplifier, FeedSources.Battery, UnitText.Invariant, None));
         await Assert.ThrowsAsync<NotAllowedException>(() => Editing.UndoAsync(_shop.Technician, _job, None));
-        await Assert.ThrowsAsync<NotAllowedException>(() => Editing.RemoveAsync(_shop.Technician, _job, Guid.Parse(_amplifier), None));
+        await Assert.ThrowsAsync<NotAllowedException>(() => Editing.RemoveAsync(_shop.Technician, _job, Guid.Parse(_amplifier), Guid.Empty, None));
     }
 
     [Fact]
@@ -241,6 +280,8 @@ public sealed class FeedEditingTests : IAsyncLifetime
     {
         Kind = kind, Name = name, Unit = PartKinds.Of(kind).Unit, Data = PartData.Empty(kind), Zone = VehicleZones.BootFloorLeft,
     };
+
+    private async Task<Guid> VersionAsync(Guid part) => (await ViewAsync()).PartVersions[part];
 
     private async Task<string> AddPointAsync(PartKind kind, string name) => (await Editing.AddAsync(_shop.Owner, _job, Details(kind, name), None)).Must().ToString();
 

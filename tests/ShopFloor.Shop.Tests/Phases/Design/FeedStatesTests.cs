@@ -125,6 +125,22 @@ public sealed class FeedStatesTests : IAsyncLifetime
         Assert.DoesNotContain(plan.Findings, finding => finding is { Code: "plan-input-refused" } or { Severity: Severity.Stop, Code: "run-data-missing" });
     }
 
+    [Fact]
+    public async Task Two_batteries_on_one_line_are_half_the_resistance_and_twice_the_capacity_in_network_and_peak()
+    {
+        var amplifier = await _shop.AddPartAsync(_job, PartBuilder.Amplifier());
+        var second = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Battery, "Second battery", new BatteryData { CapacityAmpereHours = 60, InternalMilliohms = 4 }, part => (part.Quantity, part.Zone) = (2, "spare-well")));
+        (await _shop.Get<ElectricalPlans>().EditChoiceAsync(_shop.Desk, _job, amplifier.ToString(), Guid.Empty, new RunChoiceForm { From = second.ToString() }, None)).Must();
+
+        var battery = (await ReadAsync()).View.Network.Elements.OfType<Battery>().Single(element => element.Id == $"battery:{second}");
+        var peak = (await _shop.Get<BudgetPlans>().GetAsync(_shop.Owner, _job, UnitText.Invariant, None)).Peak!;
+
+        Assert.Equal((0.002, 120), (battery.InternalOhms, battery.CapacityAmpereHours));
+        // Both at 12.65 V: the car's behind its cable, the pair behind 2 mΩ.
+        var together = 1 / ((1 / peak.SourceOhms) + (1 / 0.002));
+        Assert.Equal((12.65 + Math.Sqrt((12.65 * 12.65) - (4 * together * peak.BurstWatts))) / 2, peak.Helped!.EndVolts!.Value, 6);
+    }
+
     private static double LowestAtFull(FeedStatesView view) => view.States
         .Single(state => state.Scenario is { Engine: EngineState.Off, Level: LoadLevel.Full }).Elements
         .Where(element => element.ElementId.StartsWith("load:", StringComparison.Ordinal)).Min(element => element.TerminalVolts!.Value);

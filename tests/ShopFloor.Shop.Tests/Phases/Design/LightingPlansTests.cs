@@ -92,6 +92,19 @@ public sealed class LightingPlansTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Relays_of_one_line_load_what_switches_them_together()
+    {
+        var relays = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Accessory, "Relay", new AccessoryData { WorkingAmperes = 0.16, RelayCoilOhms = 92, RelayContactAmperes = 30 }, part => part.Quantity = 3));
+        (await _shop.Get<SignalLinks>().LinkAsync(_shop.Desk, _job, SignalKind.TurnOn, relays, 0, Guid.Empty, new SignalLinkForm(), None)).Must();
+
+        var view = await ViewAsync();
+
+        // Three of 13.8 V / 92 Ω = 150 mA.
+        Assert.Equal(0.45, Assert.Single(view.Outputs).Result.TotalAmperes, 9);
+        Assert.Equal(450, Assert.Single(view.TurnOn).Milliamperes!.Value, 9);
+    }
+
+    [Fact]
     public async Task What_turns_a_device_on_is_missing_until_somebody_decides()
     {
         await _shop.AddPartAsync(_job, PartBuilder.Amplifier());

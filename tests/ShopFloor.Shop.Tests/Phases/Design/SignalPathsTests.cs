@@ -104,6 +104,19 @@ public sealed class SignalPathsTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_load_too_low_is_one_stop_at_the_gate_whoever_can_judge_it()
+    {
+        await LinkAsync(_woofer, 0, _amplifier, 0, CoilUse.AllInParallel);
+        await LinkAsync(_tweeters, 0, _amplifier, 0);
+
+        // 2 Ω beside 4 Ω is 1.33 Ω; the amplifier is rated down to 2 Ω.
+        Assert.Equal("load-below-rating", Assert.Single(await TooLowAsync()).Code);
+        // Without any power there is no path to judge; the part still says 4 Ω.
+        await _shop.EditPartAsync(_amplifier, part => part.Data = new AmplifierData { Channels = 4 });
+        Assert.Equal("amplifier-load-too-low", Assert.Single(await TooLowAsync()).Code);
+    }
+
+    [Fact]
     public async Task A_bridged_pair_takes_two_channels_and_each_sees_half()
     {
         await _shop.EditPartAsync(_amplifier, part => part.Data = new AmplifierData { Channels = 4, WattsBridgedAtFourOhms = 300, Load = ChannelLoading.BridgedFourOhms });
@@ -128,7 +141,7 @@ public sealed class SignalPathsTests : IAsyncLifetime
         Assert.Equal(96_000, carried.SampleRateHertz);
         Assert.Equal(0.006, carried.DelaySeconds!.Value, 9);
         Assert.Contains(view.Findings, finding => finding is { Code: "format-reduced", Severity: Severity.Note });
-        // 80 Hz low-pass: the woofer's tone is 50 Hz, not 1 kHz. 3 kHz high-pass: 5 kHz lies less than an octave above it, so twice 3 kHz.
+        // 80 Hz low-pass: 50 Hz lies less than an octave below it, so half of 80 Hz. 3 kHz high-pass: 5 kHz lies less than an octave above it, so twice 3 kHz.
         Assert.Equal(40, view.Channels.Single(row => row.Drivers == "Woofer").Levels.Step!.ToneHertz);
         Assert.Equal(6_000, view.Channels.Single(row => row.Drivers == "Tweeter, left").Levels.Step!.ToneHertz);
     }
@@ -236,6 +249,9 @@ public sealed class SignalPathsTests : IAsyncLifetime
     private async Task LinkAsync(Guid to, int input, Guid from, int output, CoilUse coils = CoilUse.AllInParallel) =>
         (await _shop.Get<SignalLinks>().LinkAsync(
             _shop.Desk, _job, SignalKind.Sound, to, input, Guid.Empty, new SignalLinkForm { FromPartId = from, FromOutput = output, Coils = coils, LengthMeters = 5, Awg = to == _tweeters ? "16" : null }, None)).Must();
+
+    private async Task<List<Finding>> TooLowAsync() =>
+        [.. (await _shop.Get<DeliveryGate>().ReportAsync(_shop.Desk, _job, None)).Standing.Select(gated => gated.Finding).Where(finding => finding.Code is "amplifier-load-too-low" or "load-below-rating")];
 
     private Task<SignalPathView> ViewAsync() => _shop.Get<SignalPaths>().GetAsync(_shop.Desk, _job, UnitText.Invariant, None);
 }

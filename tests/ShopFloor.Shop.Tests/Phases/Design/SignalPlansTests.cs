@@ -1,6 +1,7 @@
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Parts;
@@ -166,19 +167,54 @@ public sealed class SignalPlansTests : IAsyncLifetime
         (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
         var first = (await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None)).First(row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal));
         (await _shop.Get<Purchasing>().OrderAsync(_shop.Desk, [first.Id], "PO-1", null, None)).Must();
-        (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 0, None)).Must();
-        (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, 1, None)).Must();
+        foreach (var link in await LinksToAsync(_tweeters))
+        {
+            (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, link.ToInput, link.Version, None)).Must();
+        }
 
         var done = (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
 
         Assert.Equal((1, 1), (done.Removed, done.Kept.Count));
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_cable_stays_on_the_list_while_its_length_or_the_impedance_is_not_known(bool length)
+    {
+        await FeedAsync(_tweeters, 0, 0, length: 5);
+        await FeedAsync(_tweeters, 1, 1, length: 5);
+        var (plans, list) = (_shop.Get<SignalPlans>(), _shop.Get<PartsList>());
+        (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+        var before = await CablesAsync();
+        (await _shop.Get<Purchasing>().OrderAsync(_shop.Desk, [before[0].Id], "PO-1", null, None)).Must();
+        var form = (await list.ForEditAsync(_shop.Desk, _tweeters, None))!;
+        if (length)
+        {
+            form.Details.Zone = "";
+            foreach (var link in await LinksToAsync(_tweeters))
+            {
+                (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, _tweeters, link.ToInput, link.Version, link.Form with { LengthMeters = null }, None)).Must();
+            }
+        }
+        else
+        {
+            form.Details.Data = new LoudspeakerData { Coils = 1 };
+        }
+
+        (await list.EditAsync(_shop.Desk, _tweeters, form.Version, form.Details, None)).Must();
+
+        var done = (await plans.PutCablesOnListAsync(_shop.Desk, _job, None)).Must();
+
+        Assert.Equal((0, 0, 0, 0), (done.Added, done.Updated, done.Removed, done.Kept.Count));
+        Assert.Equal(before.Select(line => (line.Id, line.Quantity)), (await CablesAsync()).Select(line => (line.Id, line.Quantity)));
+    }
+
     [Fact]
     public async Task A_device_is_fed_channel_by_channel_and_twin_cables_carry_two()
     {
         var processor = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Processor", new ProcessorData { Inputs = 2, Outputs = 6, WorkingAmperes = 1, OutputOhms = 100 }));
-        (await Links.FeedAsync(_shop.Desk, _job, _amplifier, processor, 5, None)).Must();
+        (await Links.FeedAsync(_shop.Desk, _job, _amplifier, [], processor, 5, None)).Must();
 
         var view = await ViewAsync();
         var row = view.Signals.Single(signal => signal.ToPartId == _amplifier);
@@ -192,6 +228,51 @@ public sealed class SignalPlansTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task An_output_is_handed_out_once_also_among_the_channels_of_one_device()
+    {
+        var processor = await ProcessorAsync(outputs: 4);
+        await LinkInputAsync(_amplifier, 1, processor, 0);
+        await LinkInputAsync(_amplifier, 3, processor, 2);
+
+        Assert.Equal(0, (await FeedAllAsync(processor)).Must());
+
+        // Inputs 2 and 4 keep outputs 1 and 3; the others get what is left.
+        Assert.Equal([1, 0, 3, 2], (await LinksToAsync(_amplifier)).Select(link => link.Form.FromOutput));
+    }
+
+    [Fact]
+    public async Task Channels_the_new_source_has_no_output_for_are_told_and_keep_no_old_source()
+    {
+        var old = await ProcessorAsync(outputs: 4);
+        (await FeedAllAsync(old)).Must();
+        var small = await ProcessorAsync(outputs: 3);
+
+        Assert.Equal(1, (await FeedAllAsync(small)).Must());
+
+        Assert.Equal([(0, small), (1, small), (2, small)], (await LinksToAsync(_amplifier)).Select(link => (link.ToInput, link.Form.FromPartId!.Value)));
+    }
+
+    [Fact]
+    public async Task A_link_somebody_changed_meanwhile_is_neither_taken_away_nor_covered()
+    {
+        var (first, second) = (await ProcessorAsync(outputs: 4), await ProcessorAsync(outputs: 4));
+        (await FeedAllAsync(first)).Must();
+        var seen = (await LinksToAsync(_amplifier)).ToList();
+        (await Links.LinkAsync(_shop.Owner, _job, SignalKind.Sound, _amplifier, 0, seen[0].Version, seen[0].Form with { LengthMeters = 4 }, None)).Must();
+
+        var unlinked = await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _amplifier, 0, seen[0].Version, None);
+        var fed = await Links.FeedAsync(_shop.Desk, _job, _amplifier, [.. seen.Select(link => link.Version)], second, null, None);
+        var cleared = await Links.FeedAsync(_shop.Desk, _job, _amplifier, [.. seen.Select(link => link.Version)], null, null, None);
+
+        Assert.All([unlinked.Conflict, fed.Conflict, cleared.Conflict], conflict => Assert.Equal(_shop.Owner.Name, conflict!.ChangedBy));
+        var now = (await LinksToAsync(_amplifier)).ToList();
+        Assert.Equal((first, 4.0), (now[0].Form.FromPartId!.Value, now[0].Form.LengthMeters));
+        (await Links.UnlinkAsync(_shop.Desk, _job, SignalKind.Sound, _amplifier, 0, now[0].Version, None)).Must();
+        Assert.NotNull((await Links.FeedAsync(_shop.Desk, _job, _amplifier, [.. now.Select(link => link.Version)], second, null, None)).Conflict);
+        Assert.Equal(3, (await LinksToAsync(_amplifier)).Count());
+    }
+
+    [Fact]
     public async Task A_source_taken_off_the_list_is_told_and_nothing_fails()
     {
         await FeedAsync(_tweeters, 0, 0);
@@ -202,6 +283,21 @@ public sealed class SignalPlansTests : IAsyncLifetime
         Assert.Contains(view.Findings, finding => finding.Code == "signal-source-gone");
         Assert.Null(Speaker(view, "Tweeter, left").Result);
     }
+
+    private async Task<Outcome<int>> FeedAllAsync(Guid from) =>
+        await Links.FeedAsync(_shop.Desk, _job, _amplifier, [.. (await LinksToAsync(_amplifier)).Select(link => link.Version)], from, null, None);
+
+    private Task<Guid> ProcessorAsync(int outputs) =>
+        _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Processor", new ProcessorData { Inputs = 2, Outputs = outputs, WorkingAmperes = 1 }));
+
+    private async Task LinkInputAsync(Guid to, int input, Guid from, int output) =>
+        (await Links.LinkAsync(_shop.Desk, _job, SignalKind.Sound, to, input, Guid.Empty, new SignalLinkForm { FromPartId = from, FromOutput = output }, None)).Must();
+
+    private async Task<IEnumerable<SignalLink>> LinksToAsync(Guid part) =>
+        (await Links.ListAsync(_shop.Desk, _job, None)).Where(link => link.ToPartId == part).OrderBy(link => link.ToInput);
+
+    private async Task<List<PartRow>> CablesAsync() =>
+        [.. (await _shop.Get<PartsList>().RowsAsync(_shop.Owner, _job, None)).Where(row => row.PlanRunId.StartsWith(SignalLink.CablePrefix, StringComparison.Ordinal))];
 
     private static SpeakerRow Speaker(SignalPlanView view, string name) => view.Speakers.Single(row => row.Name == name);
 

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Safety;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
@@ -160,6 +161,24 @@ public sealed class DeliveryGateTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_delivered_job_takes_no_sign_off_and_gives_none_back()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await PutInTheWayAsync(jobId, "unexplained");
+        await PutInTheWayAsync(jobId, "found problem");
+        var report = await Gate.ReportAsync(_shop.Owner, jobId, CancellationToken.None);
+        Assert.True((await SignOffAsync(jobId, Assert.Single(report.Standing).Finding)).Succeeded);
+        Assert.True((await Gate.DeliverAsync(_shop.Desk, jobId, CancellationToken.None)).Succeeded);
+        var signOff = await _shop.ReadAsync(db => db.SignOffs.SingleAsync());
+
+        var signed = await SignOffAsync(jobId, report.Findings.Single(gated => gated.Finding.Severity == Severity.Warn).Finding);
+        var withdrawn = await Gate.WithdrawSignOffAsync(_shop.Owner, signOff.Id, CancellationToken.None);
+
+        Assert.All([signed.Message, withdrawn.Message], message => Assert.Contains("is delivered; reopen it", message, StringComparison.Ordinal));
+        Assert.Null((await _shop.ReadAsync(db => db.SignOffs.SingleAsync())).WithdrawnAt);
+    }
+
+    [Fact]
     public async Task Reopened_job_is_delivered_again_under_the_next_number_and_the_first_release_stays()
     {
         var jobId = await _shop.ReadyJobAsync();
@@ -199,6 +218,21 @@ public sealed class DeliveryGateTests : IAsyncLifetime
         Assert.Equal("80 Hz", Assert.Single(facts.Settings).Value);
         Assert.Equal((1.3, 0), (Math.Round(facts.Mass.AddedKilograms, 6), facts.Mass.UnknownParts));
         Assert.Contains(facts.Cautions, caution => caution.IsDanger && caution.Text.Contains("same form and rating", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task The_client_reads_the_caution_of_a_batterys_kind_and_not_that_the_shop_did_not_enter_it()
+    {
+        var jobId = await _shop.ReadyJobAsync();
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Battery, "Unknown", new BatteryData()));
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Battery, "Gel", new BatteryData { Chemistry = "gel" }));
+        await _shop.AddPartAsync(jobId, PartBuilder.Of(PartKind.Capacitor, "Capacitor", new CapacitorData { Farads = 1 }));
+
+        var cautions = (await _shop.Get<Handovers>().FactsAsync(_shop.Technician, jobId, CancellationToken.None)).Cautions.Select(caution => caution.Text).ToList();
+
+        Assert.DoesNotContain(cautions, text => text.Contains("not known", StringComparison.Ordinal));
+        Assert.Single(cautions, text => text.StartsWith("Gel battery: ", StringComparison.Ordinal));
+        Assert.Contains(WorkSafety.Capacitor, cautions);
     }
 
     [Fact]

@@ -3,7 +3,6 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
-using System.Text.RegularExpressions;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Clients;
@@ -16,7 +15,7 @@ using SkiaSharp;
 
 namespace ShopFloor.Web.Tests.Phases.Build;
 
-public sealed partial class BuildEndpointsTests : IAsyncLifetime
+public sealed class BuildEndpointsTests : IAsyncLifetime
 {
     private readonly ShopApplication _shop = new();
     private HttpClient _browser = new();
@@ -32,7 +31,7 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
             new TemplateStep("Measure the battery", Measure: new StepMeasure("Battery voltage", "V", 12.2, 13.0)),
             new TemplateStep("Lay the main run", NeedsPhoto: true),
             new TemplateStep("Fit the main fuse last", NeedsSecondPerson: true));
-        (_browser, _token) = await OpenAsync(ShopRole.Technician);
+        (_browser, _token) = await _shop.OpenAsync(ShopRole.Technician);
     }
 
     public Task DisposeAsync() => ((IAsyncLifetime)_shop).DisposeAsync();
@@ -170,7 +169,7 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
     {
         await SendAsync("tick", Guid.CreateVersion7(), new { stepId = StepId(2) });
         var same = await SendAsync("confirm", Guid.CreateVersion7(), new { stepId = StepId(2) });
-        (_browser, _token) = await OpenAsync(ShopRole.FrontDesk);
+        (_browser, _token) = await _shop.OpenAsync(ShopRole.FrontDesk);
         var other = await SendAsync("confirm", Guid.CreateVersion7(), new { stepId = StepId(2) });
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, same.StatusCode);
@@ -213,9 +212,6 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
         Assert.True(problem.GetProperty("errors").TryGetProperty("Text", out _));
     }
 
-    [GeneratedRegex("name=\"shop-antiforgery\" content=\"([^\"]+)\"")]
-    private static partial Regex PageToken();
-
     private static byte[] Picture()
     {
         using var bitmap = new SKBitmap(64, 48);
@@ -233,12 +229,6 @@ public sealed partial class BuildEndpointsTests : IAsyncLifetime
 
     private async Task<MeasuredRow> MeasuredAsync() =>
         (await _shop.Get<MeasuredValues>().SheetAsync(_shop.Actor(ShopRole.Owner), Sheet.JobId, UnitText.Invariant, CancellationToken.None)).Rows.Single(row => row.Point.Id == "rest:car");
-
-    private async Task<(HttpClient Browser, string Token)> OpenAsync(ShopRole role)
-    {
-        var browser = await _shop.SignInAsync(role);
-        return (browser, PageToken().Match(await browser.GetStringAsync("/work")).Groups[1].Value);
-    }
 
     private Task<HttpResponseMessage> SendAsync(string command, Guid? id, object body, string? token = null, DateTimeOffset? pressedAt = null)
     {

@@ -74,6 +74,6 @@ public sealed class SignalPathPanelsTests : ComponentTest
             Links = [new ShopFloor.Engineering.Signal.Chain.SignalLink { Id = "1", FromDevice = "s", FromPort = "l", ToDevice = "a", ToPort = "in1" }],
             Loads = [new ChannelLoad { Id = "c", AmplifierId = "a", Outputs = ["out1"], Wiring = new Coil("d") }],
         };
-        return new PathChannel("Tweeter", "1 coil", "Processor, output 1", Assert.Single(SignalPath.Compute(path).Channels));
+        return new PathChannel("Tweeter", "1 coil", "Processor, output 1", "", Assert.Single(SignalPath.Compute(path).Channels));
     }
 }
