@@ -41,18 +41,20 @@ public static class EqualiserFit
         var search = new EqualiserSearch(model, [.. grid.Hertz], limits, input.Starts, input.Seed, progress, cancellationToken);
         var (parameters, kinds, _) = search.Run();
 
+        // Finer than any processor and any ear; the last digits differ between machines.
+        var offset = Math.Round(parameters[0], 3);
         var filters = Settings(parameters, kinds).Where(filter => Math.Abs(filter.GainDecibels) >= 0.05).OrderBy(filter => filter.Hertz).ToList();
         var everywhere = new FrequencyGrid(input.Hertz, input.SampleRateHertz);
-        double[] change = [.. everywhere.Response(filters.Select(filter => CookbookFilters.Design(filter, input.SampleRateHertz))).Select(value => 20 * Math.Log10(value.Magnitude) + parameters[0])];
+        double[] change = [.. everywhere.Response(filters.Select(filter => CookbookFilters.Design(filter, input.SampleRateHertz))).Select(value => 20 * Math.Log10(value.Magnitude) + offset)];
         double[] predicted = [.. input.MeasuredDecibels.Zip(change, (measured, by) => measured + by)];
         var worst = used.MaxBy(i => Math.Abs(predicted[i] - input.TargetDecibels[i]));
         var result = new EqualiserFitResult
         {
             Filters = filters,
-            OffsetDecibels = parameters[0],
-            RmsBeforeDecibels = Math.Sqrt(search.CostByCount[0] / used.Length),
+            OffsetDecibels = offset,
+            RmsBeforeDecibels = Math.Round(Math.Sqrt(search.CostByCount[0] / used.Length), 5),
             RmsDecibels = Math.Sqrt(used.Average(i => Weight(i) / mean * Math.Pow(predicted[i] - input.TargetDecibels[i], 2))),
-            RmsByCountDecibels = [.. search.CostByCount.Select(sum => Math.Sqrt(sum / used.Length))],
+            RmsByCountDecibels = [.. search.CostByCount.Select(sum => Math.Round(Math.Sqrt(sum / used.Length), 4))],
             LargestErrorDecibels = predicted[worst] - input.TargetDecibels[worst],
             LargestErrorHertz = input.Hertz[worst],
             PredictedDecibels = predicted,
@@ -67,6 +69,6 @@ public static class EqualiserFit
 
     private static IEnumerable<FilterSetting> Settings(double[] parameters, IReadOnlyList<FilterKind> kinds) => kinds.Select((kind, k) => new FilterSetting
     {
-        Kind = kind, Hertz = Math.Pow(2, parameters[1 + 3 * k]), GainDecibels = parameters[2 + 3 * k], Q = Math.Pow(2, parameters[3 + 3 * k]),
+        Kind = kind, Hertz = Math.Round(Math.Pow(2, parameters[1 + 3 * k]), 2), GainDecibels = Math.Round(parameters[2 + 3 * k], 3), Q = Math.Round(Math.Pow(2, parameters[3 + 3 * k]), 3),
     });
 }

@@ -45,7 +45,8 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
                 current = best;
         }
 
-        best = Fit(best.Parameters, best.Kinds, 300);
+        // To the bottom: what is handed out must not hang on where an iteration stopped.
+        best = Fit(best.Parameters, best.Kinds, 500, double.PositiveInfinity, 1e-14);
         progress?.Report(new TuningProgress("fitting filters", 1, Rms(best.Cost)));
         return best;
     }
@@ -178,14 +179,14 @@ internal sealed class EqualiserSearch(EqualiserModel all, double[] hertz, Equali
         return x;
     }
 
-    private (double[] Parameters, IReadOnlyList<FilterKind> Kinds, double Cost) Fit(double[] start, IReadOnlyList<FilterKind> kinds, int iterations, double abandonAbove = double.PositiveInfinity)
+    private (double[] Parameters, IReadOnlyList<FilterKind> Kinds, double Cost) Fit(double[] start, IReadOnlyList<FilterKind> kinds, int iterations, double abandonAbove = double.PositiveInfinity, double least = 1e-7)
     {
         Fits++;
         double[] low = [_heldOffset ?? limits.LeastOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.FromHertz), limits.LeastGainDecibels, Math.Log2(limits.LeastQ) })];
         // A shelf steeper than Q 1 overshoots.
         double[] high = [_heldOffset ?? limits.LargestOffsetDecibels, .. kinds.SelectMany(kind => new[] { Math.Log2(limits.ToHertz), limits.LargestGainDecibels, Math.Log2(kind == FilterKind.Peaking ? limits.LargestQ : Math.Clamp(1, limits.LeastQ, limits.LargestQ)) })];
         double[] x = [.. start];
-        var cost = new LeastSquares(all.With(kinds), low, high).Minimise(x, iterations, abandonAbove);
+        var cost = new LeastSquares(all.With(kinds), low, high).Minimise(x, iterations, abandonAbove, least);
         return (x, kinds, cost);
     }
 

@@ -32,7 +32,8 @@ internal sealed class LeastSquares(IResidualModel model, double[] low, double[] 
     /// <param name="x">Parameters; changed.</param>
     /// <param name="iterations">Most iterations.</param>
     /// <param name="abandonAbove">Given up after a third of the iterations when the sum is still above this.</param>
-    public double Minimise(double[] x, int iterations, double abandonAbove = double.PositiveInfinity)
+    /// <param name="least">Relative gain below which an iteration counts as standing still; three of them end it.</param>
+    public double Minimise(double[] x, int iterations, double abandonAbove = double.PositiveInfinity, double least = 1e-7)
     {
         for (var i = 0; i < _count; i++)
             x[i] = Math.Clamp(x[i], low[i], high[i]);
@@ -74,7 +75,7 @@ internal sealed class LeastSquares(IResidualModel model, double[] low, double[] 
                 var ratio = predicted > 0 ? (cost - next) / predicted : 1;
                 damping = Math.Max(1e-12, damping * Math.Max(1.0 / 3, 1 - Math.Pow(2 * ratio - 1, 3)));
                 growth = 2;
-                still = cost - next < 1e-7 * cost ? still + 1 : 0;
+                still = cost - next < least * cost ? still + 1 : 0;
                 cost = next;
                 Array.Copy(_trial, x, _count);
                 (_residuals, _trialResiduals) = (_trialResiduals, _residuals);
