@@ -19,10 +19,11 @@ public sealed class DependencyRules
     public static TheoryData<string, string[]> Rules => new()
     {
         { "ShopFloor.Engineering", ["System.IO", "System.Net", "Microsoft", "ShopFloor.Shop", "ShopFloor.Documents", "ShopFloor.Web"] },
-        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal"] },
+        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Fabrication"] },
+        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Fabrication"] },
+        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Fabrication"] },
+        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Fabrication"] },
+        { "ShopFloor.Engineering.Fabrication", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
         { "ShopFloor.Shop", ["ShopFloor.Documents", "ShopFloor.Web", "MudBlazor", "Microsoft.AspNetCore.Components"] },
         { "ShopFloor.Documents", ["ShopFloor.Web", "Microsoft.EntityFrameworkCore", "MudBlazor"] },
         { "ShopFloor.Web.Components", ["ShopFloor.Shop", "Microsoft.EntityFrameworkCore"] },

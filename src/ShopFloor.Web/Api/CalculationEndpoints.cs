@@ -8,6 +8,9 @@ using ShopFloor.Engineering.Electrical.Network;
 using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Electrical.Sizing;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Fabrication.Nesting;
+using ShopFloor.Engineering.Fabrication.Templates;
+using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
@@ -58,6 +61,14 @@ internal static class CalculationEndpoints
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<PortFitInput, PortFitResult>(
+            calculations, "port-fit", "Whether a straight, bent or slot port finds room in a box, and where it sounds by itself.", input => input.Validate(), input => PortFit.Check(input));
+        Map<BoxVolumeInput, BoxVolumeResult>(
+            calculations, "box-volume", "Net volume of an enclosure from boards and bodies, or from what fills it; boards to cut, area and centre of mass.", input => input.Validate(), input => BoxVolume.Compute(input));
+        Map<NestingInput, NestingResult>(
+            calculations, "nesting", "A cut list laid out on sheets and offcuts by cuts from edge to edge, with the least number of sheets possible and the order of cuts.", input => input.Validate(), input => SheetNesting.Compute(input));
+        Map<TemplateInput, TemplateResult>(
+            calculations, "template", "Holes, areas and checks of a ring or adapter template.", input => input.Validate(), input => RingTemplate.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
