@@ -19,7 +19,7 @@ public static class SheetDrawing
         var scale = LongSide / Math.Max(sheet.LengthMeters, sheet.WidthMeters);
         var (length, width) = (sheet.LengthMeters * scale, sheet.WidthMeters * scale);
         var frame = new ViewFrame(Margin, Margin + width, scale);
-        var title = $"{sheet.Name} {sheet.Copy}: {Size(sheet.LengthMeters, sheet.WidthMeters, text)}";
+        var title = $"{sheet.Name}, sheet {sheet.Copy}: {Size(sheet.LengthMeters, sheet.WidthMeters, text)}";
         var svg = new SvgWriter(length + 2 * Margin, width + 2 * Margin + TextSize, title, string.Join("; ", sheet.Parts.Select(part => $"{part.Name} {part.Copy}, {Size(part.LengthMeters, part.WidthMeters, text)}")));
         svg.Rectangle(Margin, Margin, length, width, new SvgPaint(Look.Wash, Look.Ink, 2));
         if (sheet.TrimMeters > 0)
@@ -47,15 +47,21 @@ public static class SheetDrawing
 
         void Box(double x, double y, double boxLength, double boxWidth, SvgPaint paint) => svg.Rectangle(frame.X(x), frame.Y(y + boxWidth), boxLength * scale, boxWidth * scale, paint);
 
-        // Name over size; what has no room is left to the list beside the drawing.
+        // Name over size, the name smaller where it has to be; what then has no room is left to the list beside the drawing.
         void Words(double x, double y, double boxLength, double boxWidth, string name, string fill)
         {
             var (middleX, middleY) = (frame.X(x + boxLength / 2), frame.Y(y + boxWidth / 2));
-            var (roomX, roomY) = (boxLength * scale - 6, boxWidth * scale - 6);
+            var (roomX, roomY) = (boxLength * scale - 4, boxWidth * scale - 4);
             var size = Size(boxLength, boxWidth, text);
             var both = roomY >= 2.4 * TextSize && TextMeasure.Width(size, TextSize) <= roomX;
-            if (roomY >= TextSize * 1.2 && TextMeasure.Width(name, TextSize, heavy: true) <= roomX)
-                svg.Text(middleX, middleY + (both ? -2 : TextSize * 0.35), name, new SvgTextStyle(TextSize, fill, Heavy: true, SvgAnchor.Middle));
+            foreach (var letters in (ReadOnlySpan<double>)[TextSize, 11, 8])
+            {
+                if (roomY < letters * 1.2 || TextMeasure.Width(name, letters, heavy: true) > roomX)
+                    continue;
+                svg.Text(middleX, middleY + (both ? -2 : letters * 0.35), name, new SvgTextStyle(letters, fill, Heavy: true, SvgAnchor.Middle));
+                break;
+            }
+
             if (both)
                 svg.Text(middleX, middleY + TextSize, size, new SvgTextStyle(TextSize, fill, Anchor: SvgAnchor.Middle));
         }

@@ -29,15 +29,15 @@ public static class TemplateDocument
         blocks.AddRange(template.Findings.Select(finding => new Caution(
             finding.Severity == Severity.Stop ? CautionKind.Danger : finding.Severity == Severity.Warn ? CautionKind.Caution : CautionKind.Note, $"{finding.Text} {finding.Remedy}")));
         blocks.Add(Paper.Facts(2,
-            ("Cut-out", $"⌀ {Size(input.CutOutMeters)}"),
+            ("Cut-out", $"Ø {Size(input.CutOutMeters)}"),
             ("Outside", input.Outside switch
             {
-                RoundOutside round => $"⌀ {Size(round.DiameterMeters)}",
+                RoundOutside round => $"Ø {Size(round.DiameterMeters)}",
                 RectangularOutside flat => $"{Size(flat.LengthMeters)} × {Size(flat.WidthMeters)}, corners {Size(flat.CornerMeters)}",
                 _ => "",
             }),
             ("Board", Size(input.ThicknessMeters)),
-            ("Bolt circle", template.Holes.Count == 0 ? "" : $"{template.Holes.Count} holes of {Size(input.HoleMeters!.Value)} on ⌀ {Size(input.BoltCircleMeters!.Value)}"),
+            ("Bolt circle", template.Holes.Count == 0 ? "" : $"{template.Holes.Count} holes of {Size(input.HoleMeters!.Value)} on Ø {Size(input.BoltCircleMeters!.Value)}"),
             ("Hole to hole", template.BetweenHolesMeters is { } between ? Size(between) : "")));
         if (input.Rings.Count > 0)
         {

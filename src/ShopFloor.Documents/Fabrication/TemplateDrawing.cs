@@ -102,7 +102,8 @@ public static class TemplateDrawing
             svg.Line(0, seam, width, seam, Dashed);
         // Covers what runs out below the window, so that the bars stand on clean paper.
         svg.Rectangle(0, height, width, FootHeight, new SvgPaint(Look.Paper));
-        svg.Rectangle(0, 0, width, height, Fine);
+        // Inside the edge, where the page does not cut it off.
+        svg.Rectangle(0.2, 0.2, width - 0.4, height - 0.4, Fine);
         Bar(svg, height + 6, BarMillimetres, 10, "100 mm");
         Bar(svg, height + 16, 4 * MillimetresPerInch, MillimetresPerInch, "4 in");
         return svg.Finish();

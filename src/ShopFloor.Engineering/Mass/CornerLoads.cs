@@ -177,11 +177,11 @@ public static class CornerLoads
 
         if (Math.Abs(last.CrossShare - 0.5) > 0.02)
         {
-            findings.Add("cross-weight", Severity.Note, $"{text.Percent(100 * last.CrossShare)} stand on front right and rear left.", "Tyre pressures, level floor and springs: 48 to 52 % are usual.", "common practice, no source");
+            findings.Add("cross-weight", Severity.Note, $"{text.Percent(100 * last.CrossShare)} stand on front right and rear left.", "Tyre pressures, level floor and springs: 48 to 52 % are usual.", Unsourced.CommonPractice);
         }
 
         if (Math.Abs(last.LeftShare - 0.5) > 0.04)
-            findings.Add("side-heavy", Severity.Warn, $"{text.Percent(100 * last.LeftShare)} stand on the left wheels.", "Move heavy parts to the other side.", "common practice, no source");
+            findings.Add("side-heavy", Severity.Warn, $"{text.Percent(100 * last.LeftShare)} stand on the left wheels.", "Move heavy parts to the other side.", Unsourced.CommonPractice);
         return findings.Sorted;
     }
 }

@@ -158,8 +158,8 @@ public static class AutomaticTuning
                 "computed")),
         ],
         [
-            new LimitCheck("Left and right", after.LeftRightLargestDecibels, 1.5, "dB", after.LeftRightLargestDecibels <= 1.5, "common practice, no source"),
-            new LimitCheck("Headroom lost", after.HeadroomLostDecibels, 3, "dB", after.HeadroomLostDecibels <= 3, "common practice, no source"),
+            new LimitCheck("Left and right", after.LeftRightLargestDecibels, 1.5, "dB", after.LeftRightLargestDecibels <= 1.5, Unsourced.CommonPractice),
+            new LimitCheck("Headroom lost", after.HeadroomLostDecibels, 3, "dB", after.HeadroomLostDecibels <= 3, Unsourced.CommonPractice),
         ],
         null);
 }

@@ -12,6 +12,9 @@ using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Fabrication.Laminates;
 using ShopFloor.Engineering.Fabrication.Restraint;
 using ShopFloor.Engineering.Fabrication.Treatment;
+using ShopFloor.Engineering.Fabrication.Nesting;
+using ShopFloor.Engineering.Fabrication.Templates;
+using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
@@ -92,6 +95,14 @@ internal static class CalculationEndpoints
             calculations, "equaliser-fit", "Bells and shelves that bring a response to a target within limits of gain, Q and level.", EqualiserProblems, input => EqualiserFit.Compute(input));
         Map<TuningVerificationInput, TuningVerificationResult>(
             calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
+        Map<PortFitInput, PortFitResult>(
+            calculations, "port-fit", "Whether a straight, bent or slot port finds room in a box, and where it sounds by itself.", input => input.Validate(), input => PortFit.Check(input));
+        Map<BoxVolumeInput, BoxVolumeResult>(
+            calculations, "box-volume", "Net volume of an enclosure from boards and bodies, or from what fills it; boards to cut, area and centre of mass.", input => input.Validate(), input => BoxVolume.Compute(input));
+        Map<NestingInput, NestingResult>(
+            calculations, "nesting", "A cut list laid out on sheets and offcuts by cuts from edge to edge, with the least number of sheets possible and the order of cuts.", input => input.Validate(), input => SheetNesting.Compute(input));
+        Map<TemplateInput, TemplateResult>(
+            calculations, "template", "Holes, areas and checks of a ring or adapter template.", input => input.Validate(), input => RingTemplate.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(

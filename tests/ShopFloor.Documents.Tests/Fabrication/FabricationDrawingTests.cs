@@ -37,6 +37,7 @@ public sealed class FabricationDrawingTests
         Assert.Contains("100 mm", DrawnPdf.TextOf(pdf.Pages[^1]), StringComparison.Ordinal);
         Assert.Contains("4 in", DrawnPdf.TextOf(pdf.Pages[^1]), StringComparison.Ordinal);
         Assert.Contains("Print at 100", pdf.Text, StringComparison.Ordinal);
+        Assert.Contains("Ø 110", pdf.Text.Replace('\u00a0', ' '), StringComparison.Ordinal);
     }
 
     // A ring of 340 mm and its border need 3 columns of 155 + 10 mm, and 2 rows of 170 + 10 mm.
@@ -123,7 +124,7 @@ public sealed class FabricationDrawingTests
         Assert.Equal(4, svg.Descendants().Count(element => element.Attribute("data-key")?.Value.StartsWith("part:", StringComparison.Ordinal) == true));
         Assert.Contains("500 mm × 300 mm", words, StringComparison.Ordinal);
         Assert.Contains("Keep", words, StringComparison.Ordinal);
-        Assert.Contains("Board 1: 1200 mm × 800 mm", words, StringComparison.Ordinal);
+        Assert.Contains("Board, sheet 1: 1200 mm × 800 mm", words, StringComparison.Ordinal);
     }
 
     [Fact]

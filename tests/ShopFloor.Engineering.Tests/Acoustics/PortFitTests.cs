@@ -30,6 +30,11 @@ public class PortFitTests
         Assert.Equal((0.365, 0.135, 0.562), (Math.Round(result.FirstLegMeters, 9), Math.Round(result.SecondLegMeters, 9), Math.Round(result.LongestMeters, 9)));
     }
 
+    // 200 − 53 − 100 = 47 mm after the bend would end inside the first leg of 106 mm: what is left is a straight one.
+    [Fact]
+    public void A_box_too_narrow_for_the_second_leg_has_no_bend() =>
+        Assert.Equal(0.318, PortFit.Check(Pipe with { Run = PortRun.OneBend, AcrossMeters = 0.2 }).LongestMeters, 1e-12);
+
     // 343.2 m/s (ISO 9613-1 at 20 °C) over 2 · 0.3 m; 282 mm inside by π/4 · 106² mm².
     [Fact]
     public void The_pipe_sounds_at_half_a_wave_and_takes_its_outer_volume()

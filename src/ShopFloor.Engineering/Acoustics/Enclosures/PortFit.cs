@@ -86,12 +86,12 @@ public sealed record PortFitResult(
 /// <summary>Room for a port, straight or with one square bend, measured along its middle.</summary>
 /// <remarks>
 /// With diameter d, outer diameter o, free air f and walls w: straight L ≤ depth + w − f. Bent, the first leg ends half an o before the far wall, so
-/// that L₁ ≤ depth + w − o/2, and the second runs from half an o beside the near wall to f before the other: L₂ ≤ across − o/2 − f. A slot lies on a
+/// that L₁ ≤ depth + w − o/2, and the second runs from half an o beside the near wall to f before the other: L₂ ≤ across − o/2 − f, and more than o/2. A slot lies on a
 /// wall that is one of its sides, so that only one board counts: its middle is half its height from that wall.
 /// </remarks>
 public static class PortFit
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     /// <summary>Checks the room.</summary>
     /// <param name="input">Port and box.</param>
@@ -106,12 +106,13 @@ public static class PortFit
         var slot = input.DiameterMeters is null;
         var half = bore / 2 + (slot ? 0 : input.PortWallMeters);
         var free = input.ClearanceRatio * bore;
-        var (first, second) = input.Run == PortRun.Straight
-            ? (input.DepthMeters + input.BoxWallMeters - free, 0)
-            : (input.DepthMeters + input.BoxWallMeters - half, Math.Max(0, input.AcrossMeters - half - free));
+        var second = input.AcrossMeters - half - free;
+        // A second leg that ends inside the first is no bend.
+        var bent = input.Run == PortRun.OneBend && second > half;
+        var first = input.DepthMeters + input.BoxWallMeters - (bent ? half : free);
         // The thickness across has to be there too; a slot's board stands away from its wall.
         var thickness = bore + (slot ? 1 : 2) * input.PortWallMeters;
-        var longest = thickness <= input.AcrossMeters && first > 0 ? first + second : 0;
+        var longest = thickness <= input.AcrossMeters && first > 0 ? first + (bent ? second : 0) : 0;
         var fits = input.LengthMeters <= longest + 1e-9;
         var firstLeg = Math.Min(input.LengthMeters, Math.Max(0, first));
         var inside = Math.Max(0, input.LengthMeters - input.BoxWallMeters);

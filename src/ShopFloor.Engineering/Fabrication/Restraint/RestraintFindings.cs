@@ -7,7 +7,7 @@ namespace ShopFloor.Engineering.Fabrication.Restraint;
 /// <summary>What is to be looked at in a restraint.</summary>
 internal static class RestraintFindings
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     public static IReadOnlyList<Finding> Find(RestraintInput input, DirectionHold[] directions, UnitText text)
     {

@@ -70,7 +70,7 @@ public sealed record ServiceAccessInput(IReadOnlyList<ServiceItem> Items, Servic
 /// <summary>Checks that everything that has to be reached later can be.</summary>
 public static class ServiceAccess
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     /// <summary>Findings, gravest first: a stop where something is destroyed on the way to a fuse, battery or item of the vehicle, else a warning.</summary>
     /// <param name="input">Items and limits.</param>

@@ -48,7 +48,7 @@ public sealed record TemplateResult
 /// <remarks>Hole k of n stands at (r·cos φ, r·sin φ) with φ = φ₁ + 360°·k/n; neighbours are the chord 2·r·sin(180°/n) apart.</remarks>
 public static class RingTemplate
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
     private const string Geometry = "plane geometry";
 
     /// <summary>Computes the template.</summary>

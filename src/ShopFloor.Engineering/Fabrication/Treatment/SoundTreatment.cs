@@ -132,7 +132,7 @@ public static class SoundTreatment
             .Select(panel => (panel, Damped: panel.Layers.Where(layer => materials[layer.MaterialId].Kind == TreatmentKind.Damping).Sum(layer => layer.CoverageShare)))
             .Where(pair => pair.Damped > 0.6)
             .Select(pair => new Finding("damping-much", Severity.Note, pair.panel.Id, pair.panel.Name, $"{text.Percent(100 * pair.Damped)} of it are damped; more than half adds mass and little else.",
-                "Damp the middle of the panel and tap it; add only where it still rings.", "common practice, no source"));
+                "Damp the middle of the panel and tap it; add only where it still rings.", Unsourced.CommonPractice));
         return new SoundTreatmentResult(panels, totals, panels.Sum(panel => panel.Kilograms), [.. findings]);
     }
 }

@@ -82,7 +82,7 @@ public static class Delays
             findings.About(
                 driver.Id, driver.Name, "arrival-unlike-distance", Severity.Warn,
                 $"It was measured {Milliseconds(Math.Abs(beyond - usual), text)} {(beyond > usual ? "later" : "earlier")} than its distance says beside the other drivers.",
-                "Measure again: a low-pass delays what is measured, and a reflection may have been taken for the first arrival.", "common practice, no source");
+                "Measure again: a low-pass delays what is measured, and a reflection may have been taken for the first arrival.", Unsourced.CommonPractice);
         }
     }
 

@@ -43,10 +43,10 @@ public static class RearFill
     {
         var lag = text.With(lagSeconds * 1e3, "ms", 3);
         if (lagSeconds > EchoSeconds)
-            findings.About(driver.Id, driver.Name, "rear-fill-echo", Severity.Warn, $"It comes {lag} after the front: heard as an echo.", "Stay below 20 ms.", "common practice, no source");
+            findings.About(driver.Id, driver.Name, "rear-fill-echo", Severity.Warn, $"It comes {lag} after the front: heard as an echo.", "Stay below 20 ms.", Unsourced.CommonPractice);
         else if (lagSeconds < LeastLagSeconds - 1e-4 || lagSeconds > LargestLagSeconds + 1e-4)
-            findings.About(driver.Id, driver.Name, "rear-fill-lag", Severity.Warn, $"It comes {lag} after the front; 10 to 20 ms is usual.", "Set a lag of 10 to 20 ms.", "common practice, no source");
+            findings.About(driver.Id, driver.Name, "rear-fill-lag", Severity.Warn, $"It comes {lag} after the front; 10 to 20 ms is usual.", "Set a lag of 10 to 20 ms.", Unsourced.CommonPractice);
         else
-            findings.About(driver.Id, driver.Name, "rear-fill", Severity.Note, Words, "Set high-pass, low-pass and level as said.", "common practice, no source");
+            findings.About(driver.Id, driver.Name, "rear-fill", Severity.Note, Words, "Set high-pass, low-pass and level as said.", Unsourced.CommonPractice);
     }
 }

@@ -14,14 +14,14 @@ internal static class EqualiserWords
             findings.About(
                 $"null-{one.DeepestHertz:0}", "Dip", "null-left-alone", Severity.Note,
                 $"A dip of {text.With(one.DepthDecibels, "dB", 2)} at {text.With(one.DeepestHertz, "Hz")} is left alone: sound cancels itself there.",
-                "Look for a reflection, a crossover or a polarity; a filter would only cost power.", "common practice, no source");
+                "Look for a reflection, a crossover or a polarity; a filter would only cost power.", Unsourced.CommonPractice);
         }
 
         if (result.HeadroomLostDecibels > 3)
         {
             findings.Add(
                 "headroom-lost", Severity.Warn, $"Filters and level together raise the signal by up to {text.With(result.HeadroomLostDecibels, "dB", 2)}.",
-                $"Keep the input {text.With(result.HeadroomLostDecibels, "dB", 2)} below full scale, or allow less boost.", "common practice, no source");
+                $"Keep the input {text.With(result.HeadroomLostDecibels, "dB", 2)} below full scale, or allow less boost.", Unsourced.CommonPractice);
         }
 
         if (result.RmsByCountDecibels is [.., var before, var last] && before - last < 0.03 && result.Filters.Count > 1)
@@ -52,8 +52,8 @@ internal static class EqualiserWords
                 new ExplainedStep("Search", "add the most useful filter, refit all; then move some, refit, keep what is better", $"{result.LocalFits} local fits, seed {input.Seed}", string.Join(", ", result.RmsByCountDecibels.Select(rms => text.Number(rms, 3))) + " dB by number of filters", "Levenberg 1944, Marquardt 1963, within bounds"),
             ],
             [
-                new LimitCheck("Largest error", Math.Abs(result.LargestErrorDecibels), 3, "dB", Math.Abs(result.LargestErrorDecibels) <= 3, "common practice, no source"),
-                new LimitCheck("Headroom lost", result.HeadroomLostDecibels, 3, "dB", result.HeadroomLostDecibels <= 3, "common practice, no source"),
+                new LimitCheck("Largest error", Math.Abs(result.LargestErrorDecibels), 3, "dB", Math.Abs(result.LargestErrorDecibels) <= 3, Unsourced.CommonPractice),
+                new LimitCheck("Headroom lost", result.HeadroomLostDecibels, 3, "dB", result.HeadroomLostDecibels <= 3, Unsourced.CommonPractice),
             ],
             result.Filters.Count == limits.Filters ? "number of filters" : null);
     }

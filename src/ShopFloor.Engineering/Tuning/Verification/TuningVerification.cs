@@ -136,13 +136,13 @@ public static class TuningVerification
         var worst = used.MaxBy(i => Math.Abs(difference[i]));
         double? before = input is { LeftBeforeDecibels: { } left, RightBeforeDecibels: { } right } && Difference(left, right) is var old ? used.Max(i => Math.Abs(old[i])) : null;
         var findings = new FindingList("tuning", "Tuning");
-        List<LimitCheck> limits = [new("Left and right", Math.Abs(difference[worst]), input.LeftRightLimitDecibels, "dB", Math.Abs(difference[worst]) <= input.LeftRightLimitDecibels, "common practice, no source")];
+        List<LimitCheck> limits = [new("Left and right", Math.Abs(difference[worst]), input.LeftRightLimitDecibels, "dB", Math.Abs(difference[worst]) <= input.LeftRightLimitDecibels, Unsourced.CommonPractice)];
         if (!limits[0].Passed)
         {
             findings.Add(
                 "left-right-differ", Severity.Stop,
                 $"At {text.With(input.Hertz[worst], "Hz")} the {(difference[worst] > 0 ? "left" : "right")} is {text.With(Math.Abs(difference[worst]), "dB", 2)} louder; {text.With(input.LeftRightLimitDecibels, "dB", 2)} is allowed.",
-                "Match both sides there before anything else: the ear hears sides apart sooner than a wrong target.", "common practice, no source");
+                "Match both sides there before anything else: the ear hears sides apart sooner than a wrong target.", Unsourced.CommonPractice);
         }
 
         double? within = null;
@@ -150,12 +150,12 @@ public static class TuningVerification
         {
             var (share, at, error) = Against(target, input, used, Smooth(input.LeftDecibels), Smooth(input.RightDecibels));
             within = share;
-            limits.Add(new LimitCheck("Within the target's limits", share * 100, 90, "%", share >= 0.9, "common practice, no source"));
+            limits.Add(new LimitCheck("Within the target's limits", share * 100, 90, "%", share >= 0.9, Unsourced.CommonPractice));
             if (share < 0.9)
             {
                 findings.Add(
                     "target-missed", Severity.Warn, $"{text.Percent(share * 100)} lie within the limits of {target.Name}; farthest off is {text.With(input.Hertz[at], "Hz")}, {text.With(Math.Abs(error), "dB", 2)} {(error > 0 ? "above" : "below")} it.",
-                    error > 0 ? "Lower it there." : "Look for a cancellation before raising it.", "common practice, no source");
+                    error > 0 ? "Lower it there." : "Look for a cancellation before raising it.", Unsourced.CommonPractice);
             }
         }
 
@@ -200,12 +200,12 @@ public static class TuningVerification
         var spread = front[^1].ArrivalSeconds - front[0].ArrivalSeconds;
         // A limit typed in ms must not be missed by the last binary digit.
         var kept = spread <= input.ArrivalLimitSeconds + 1e-12;
-        limits.Add(new LimitCheck("Arrival", spread * 1e3, input.ArrivalLimitSeconds * 1e3, "ms", kept, "common practice, no source"));
+        limits.Add(new LimitCheck("Arrival", spread * 1e3, input.ArrivalLimitSeconds * 1e3, "ms", kept, Unsourced.CommonPractice));
         if (!kept)
         {
             findings.Add(
                 "arrivals-differ", Severity.Stop, $"{front[^1].Name} arrives {text.With(spread * 1e3, "ms", 3)} after {front[0].Name}; {text.With(input.ArrivalLimitSeconds * 1e3, "ms", 3)} is allowed.",
-                $"Give {front[0].Name} {text.With(spread * 1e3, "ms", 3)} more delay and measure again.", "common practice, no source");
+                $"Give {front[0].Name} {text.With(spread * 1e3, "ms", 3)} more delay and measure again.", Unsourced.CommonPractice);
         }
 
         return spread;
