@@ -85,7 +85,49 @@ public class DriverMeasurementTests
         Assert.Equal(1.1e-3, fit.LossHenries!.Value, 5e-6);
         Assert.Equal(4, fit.LossOhms!.Value, 0.02);
         var random = new Random(3);
-        Assert.Null(ImpedanceFit.Of([.. Sweep(Driver, 2_000).Select(point => point with { Ohms = point.Ohms * (1 + 0.005 * Normal(random)) })]).LossHenries);
+        Assert.Equal(CoilModel.LossyInductance, fit.Coil);
+        Assert.Equal(CoilModel.Inductance, ImpedanceFit.Of([.. Sweep(Driver, 2_000).Select(point => point with { Ohms = point.Ohms * (1 + 0.005 * Normal(random)), Degrees = point.Degrees + 0.3 * Normal(random) })]).Coil);
+    }
+
+    [Fact]
+    public void A_semi_inductance_is_found()
+    {
+        // Vanderkooy, JAES 37 (1989): eddy currents in the iron make the coil K·(jω)ⁿ; here n = 0.65 and 3 Ω at 1 kHz.
+        var fit = ImpedanceFit.Of(WithCoil(s => 3 * System.Numerics.Complex.Pow(s / (2 * Math.PI * 1_000), 0.65)));
+
+        Assert.Equal(CoilModel.SemiInductance, fit.Coil);
+        Assert.Equal((3, 0.65), (Math.Round(fit.Semi!.OhmsAtKilohertz, 4), Math.Round(fit.Semi.Exponent, 5)));
+        Assert.Equal(0.52, fit.Qes.Value, 1e-4);
+        // Its lumped coil has nearly the same impedance at 1 kHz.
+        var s = new System.Numerics.Complex(0, 2 * Math.PI * 1_000);
+        var lumped = s * fit.LeHenries.Value + s * fit.LossHenries!.Value * fit.LossOhms!.Value / (s * fit.LossHenries.Value + fit.LossOhms.Value);
+        Assert.Equal(3, lumped.Magnitude, 0.3);
+    }
+
+    [Fact]
+    public void A_coil_of_another_kind_hardly_moves_resonance_and_Q()
+    {
+        // Three sections of a ladder, which is none of the models: 0.3 mH, 0.5 mH across 1.5 Ω, 0.7 mH across 12 Ω. The resistance is measured by a meter.
+        var points = WithCoil(s => s * 0.3e-3 + s * 0.5e-3 * 1.5 / (s * 0.5e-3 + 1.5) + s * 0.7e-3 * 12 / (s * 0.7e-3 + 12));
+        var fit = ImpedanceFit.Of(points, 3.4);
+
+        Assert.Equal(28, fit.ResonanceHertz.Value, 0.1);
+        Assert.Equal(0.52, fit.Qes.Value, 0.01);
+        Assert.Equal(6, fit.Qms.Value, 0.1);
+        Assert.InRange(fit.MagnitudeDecibels, 0, 0.2);
+    }
+
+    [Fact]
+    public void A_sweep_of_even_steps_is_thinned_where_it_crowds()
+    {
+        // 0.25 Hz steps to 5 kHz: 19,969 rows.
+        var points = Enumerable.Range(32, 19_969).Select(n => n / 4.0).Select(hertz => new ImpedancePoint(hertz, ImpedanceOf(hertz, 3.4, 28, 6, 0.52, 1.2e-3)));
+        var result = DriverMeasurement.Compute(new DriverMeasurementInput { FreeAir = Table(points) });
+
+        Assert.InRange(result.FreeAir.Points, 600, 1_300);
+        Assert.Equal(28, result.FreeAir.ResonanceHertz.Value, 1e-3);
+        Assert.Equal(0.52, result.FreeAir.Qes.Value, 1e-4);
+        Assert.Null(result.Parameters);
     }
 
     [Fact]
@@ -188,6 +230,15 @@ public class DriverMeasurementTests
         var admittance = new System.Numerics.Complex(1 / res, omega * ces - 1 / (omega * les));
         return (re + new System.Numerics.Complex(0, omega * le) + 1 / admittance).Magnitude;
     }
+
+    private static ImpedancePoint[] WithCoil(Func<System.Numerics.Complex, System.Numerics.Complex> coil) =>
+    [
+        .. EnclosureResponse.LogSpaced(8, 2_000, 120).Select(hertz =>
+        {
+            var z = 3.4 + coil(new System.Numerics.Complex(0, 2 * Math.PI * hertz)) + 3.4 * 6 / 0.52 / new System.Numerics.Complex(1, 6 * (hertz / 28 - 28 / hertz));
+            return new ImpedancePoint(hertz, z.Magnitude, z.Phase * 180 / Math.PI);
+        }),
+    ];
 
     // A very large box is free air.
     private static ImpedancePoint[] Sweep(DriverParameters driver, double to = 500) => Points(driver, new ClosedBox { NetCubicMeters = 1e9 }, to);

@@ -68,9 +68,9 @@ public class EnclosureGoalTests
         var goal = new FlatGoal(true, new CabinLift(65, 25), 22, 80);
         var found = EnclosureGoalSearch.Compute(For(goal));
         var least = double.MaxValue;
-        for (var volume = 0.005; volume <= 0.2; volume *= 1.06)
+        for (var volume = 0.005; volume <= 0.2; volume *= 1.15)
         {
-            for (var tuning = 18.0; tuning <= 60; tuning *= 1.03)
+            for (var tuning = 18.0; tuning <= 60; tuning *= 1.06)
             {
                 var box = new VentedBox { NetCubicMeters = volume, TuningHertz = tuning, PortSquareMeters = 0.008, LeakQ = 7 };
                 least = Math.Min(least, BoxSummary.Of(Driver, box, Air.Standard, 2.83, (22, 80), goal.Cabin, []).UnevenDecibels);

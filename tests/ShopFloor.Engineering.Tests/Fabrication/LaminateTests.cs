@@ -37,6 +37,7 @@ public class LaminateTests
         Assert.Equal(1.8516e-3, result.ThicknessMeters, 5e-8);
         Assert.Equal(2.7, result.KilogramsPerSquareMeter, 9);
         Assert.Equal(1.8, result.ResinKilograms, 9);
+        Assert.Equal(2, Assert.Single(result.Layers).ResinOverFibre, 9);
         // Hull and Clyne give 6 to 11 GPa for mat in polyester (from memory).
         Assert.InRange(result.TensilePascals, 6e9, 11e9);
     }

@@ -48,7 +48,18 @@ public sealed record DriverMeasurementInput
 
     internal double? Piston => PistonSquareMeters ?? Math.PI / 4 * PistonDiameterMeters * PistonDiameterMeters;
 
-    internal IReadOnlyList<ImpedancePoint> Points(string table) => [.. ImpedanceTable.Parse(table).Points.Where(point => point.Hertz <= (ToHertz ?? double.MaxValue))];
+    // Evenly spaced sweeps crowd at the top: of points nearer than half a percent one is kept, so that every octave counts alike.
+    internal IReadOnlyList<ImpedancePoint> Points(string table)
+    {
+        var kept = new List<ImpedancePoint>();
+        foreach (var point in ImpedanceTable.Parse(table).Points.TakeWhile(point => point.Hertz <= (ToHertz ?? double.MaxValue)))
+        {
+            if (kept.Count == 0 || point.Hertz >= 1.005 * kept[^1].Hertz)
+                kept.Add(point);
+        }
+
+        return kept;
+    }
 
     /// <summary>What is wrong; empty when it can be computed.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
@@ -198,7 +209,7 @@ public static class DriverMeasurement
     {
         var steps = new List<ExplainedStep>
         {
-            new("Impedance in free air", "Z = Re + jωLe + Res/(1 + jQms·(f/fs − fs/f))", $"{free.Points} points, {text.Number(free.MagnitudeDecibels, 2)} dB off",
+            new("Impedance in free air", "Z = Re + Zcoil + Res/(1 + jQms·(f/fs − fs/f))", $"{free.Points} points, {text.Number(free.MagnitudeDecibels, 2)} dB off",
                 $"fs {text.Number(free.ResonanceHertz.Value, 4)} Hz, Qms {text.Number(free.Qms.Value)}, Qes {text.Number(free.Qes.Value)}, Re {text.Number(free.ReOhms.Value)} Ω", Small),
         };
         if (byMass is not null && withMass is not null && input.AddedMass is { } added)

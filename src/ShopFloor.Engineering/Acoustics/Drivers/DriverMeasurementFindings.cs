@@ -6,7 +6,7 @@ namespace ShopFloor.Engineering.Acoustics.Drivers;
 /// <summary>What is doubtful in a measurement.</summary>
 internal static class DriverMeasurementFindings
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     // Differences a careful sweep stays below.
     private const double PoorDecibels = 0.5;

@@ -26,8 +26,14 @@ public sealed record ImpedanceFitResult
     /// <summary>Total Q: Qes·Qms/(Qes + Qms).</summary>
     public required double Qts { get; init; }
 
-    /// <summary>Inductance in series, H.</summary>
+    /// <summary>Which model of the coil the data ask for.</summary>
+    public required CoilModel Coil { get; init; }
+
+    /// <summary>Inductance in series, H; with <see cref="LossHenries"/> the nearest lumped coil of a semi-inductance.</summary>
     public required FittedValue LeHenries { get; init; }
+
+    /// <summary>Semi-inductance; null for the other models.</summary>
+    public required SemiInductance? Semi { get; init; }
 
     /// <summary>Second, lossy part of the inductance, H; null when the data do not ask for it.</summary>
     public required FittedValue? LossHenries { get; init; }
@@ -46,19 +52,13 @@ public sealed record ImpedanceFitResult
 
     /// <summary>Whether the fit settled.</summary>
     public required bool Converged { get; init; }
-
-    /// <summary>The fitted impedance at a frequency, Ω.</summary>
-    /// <param name="hertz">Frequency, Hz, above 0.</param>
-    public Complex At(double hertz) =>
-        ImpedanceFit.Impedance(hertz, ReOhms.Value, ResonanceHertz.Value, Qms.Value, Qes.Value, LeHenries.Value, LossHenries?.Value ?? 0, LossOhms?.Value ?? 0);
 }
 
 /// <summary>Finds a driver's electrical parameters from its measured impedance.</summary>
 /// <remarks>
-/// Z = Re + jωLe + (jωL2 ∥ R2) + Res/(1 + jQms·(f/fs − fs/f)), Res = Re·Qms/Qes (Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20,
-/// 1972; the lossy coil as a second inductance bridged by a resistance: Dodd, Klippel and Oclee-Brown, AES 117, 2004, from memory). Relative
-/// least squares over magnitude, and phase where it was measured. The second inductance is kept when it lowers the information criterion of
-/// Schwarz (1978).
+/// Z = Re + Zcoil + Res/(1 + jQms·(f/fs − fs/f)), Res = Re·Qms/Qes (Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20, 1972), the
+/// coil by each <see cref="CoilModel"/>. Relative least squares over magnitude, and phase where it was measured. A larger model is
+/// kept when the information criterion of Schwarz (1978) is lower by strong evidence: a coil taken for a plain inductance falsifies Re and both Q.
 /// </remarks>
 public static class ImpedanceFit
 {
@@ -66,6 +66,9 @@ public static class ImpedanceFit
     public const int FewestPoints = 12;
 
     private const double LeastProminence = 0.2;
+
+    // Difference of the criterion that is very strong evidence (Kass and Raftery, J. Am. Stat. Assoc. 90, 1995).
+    private const double Evidence = 10;
 
     /// <summary>Why a sweep cannot be fitted; null when it can.</summary>
     /// <param name="points">Points with rising frequency.</param>
@@ -90,39 +93,38 @@ public static class ImpedanceFit
         if (reOhms is { } entered)
             ArgumentOutOfRangeException.ThrowIfNegativeOrZero(entered, nameof(reOhms));
         var start = Start(points, reOhms);
-        var plain = Fit(points, reOhms, start);
-        // Start the lossy part where the inductance is seen.
-        var split = plain.Values[3];
-        double[] longer = [plain.Values[0], plain.Values[1], plain.Values[2], split - Math.Log(2), split, split + Math.Log(2 * Math.PI * 500), .. plain.Values.Skip(4)];
-        var lossy = points.Count > longer.Length + 4 ? Fit(points, reOhms, longer) : null;
-        var best = lossy is not null && Criterion(lossy, points) < Criterion(plain, points) && lossy.Values.All(value => Math.Abs(value) < 30) ? lossy : plain;
-        return Describe(points, reOhms, best);
+        var best = (Model: CoilModel.Inductance, Fit: Fit(points, reOhms, CoilModel.Inductance, start));
+        var plain = best.Fit.Values;
+        foreach (var model in new[] { CoilModel.LossyInductance, CoilModel.SemiInductance })
+        {
+            double[] longer = [.. plain.Take(Coil.First), .. Coil.Start(model, plain[Coil.First]), .. plain.Skip(Coil.First + 1)];
+            if (points.Count < longer.Length + 5)
+                continue;
+            var fit = Fit(points, reOhms, model, longer);
+            // A part that ran off to nothing or without end is none.
+            if (fit.Values.All(value => Math.Abs(value) < 30) && Criterion(fit, points) < Criterion(best.Fit, points) - Evidence)
+                best = (model, fit);
+        }
+
+        return Describe(points, reOhms, best.Model, best.Fit);
     }
 
-    internal static Complex Impedance(double hertz, double re, double fs, double qms, double qes, double le, double lossHenries, double lossOhms)
+    private static LeastSquaresFit Fit(IReadOnlyList<ImpedancePoint> points, double? reOhms, CoilModel model, double[] start) =>
+        LeastSquares.Fit(p => Residuals(points, reOhms, model, p), start);
+
+    // Logarithms: fs, Qms, Qes, the coil's, then Re unless it was entered.
+    private static Complex At(double hertz, double? reOhms, CoilModel model, double[] p)
     {
-        var s = new Complex(0, 2 * Math.PI * hertz);
-        var coil = re + s * le;
-        if (lossHenries > 0)
-            coil += s * lossHenries * lossOhms / (s * lossHenries + lossOhms);
-        return coil + re * qms / qes / new Complex(1, qms * (hertz / fs - fs / hertz));
+        var (re, fs, qms, qes) = (reOhms ?? Math.Exp(p[^1]), Math.Exp(p[0]), Math.Exp(p[1]), Math.Exp(p[2]));
+        return re + Coil.Impedance(model, p, new Complex(0, 2 * Math.PI * hertz)) + re * qms / qes / new Complex(1, qms * (hertz / fs - fs / hertz));
     }
 
-    // Logarithms: fs, Qms, Qes, Le, then L2 and R2 of a lossy coil, then Re unless it was entered.
-    private static LeastSquaresFit Fit(IReadOnlyList<ImpedancePoint> points, double? reOhms, double[] start) => LeastSquares.Fit(p => Residuals(points, reOhms, p), start);
-
-    private static Complex At(double hertz, double? reOhms, double[] p)
-    {
-        var lossy = p.Length >= 6;
-        return Impedance(hertz, reOhms ?? Math.Exp(p[^1]), Math.Exp(p[0]), Math.Exp(p[1]), Math.Exp(p[2]), Math.Exp(p[3]), lossy ? Math.Exp(p[4]) : 0, lossy ? Math.Exp(p[5]) : 0);
-    }
-
-    private static double[] Residuals(IReadOnlyList<ImpedancePoint> points, double? reOhms, double[] p)
+    private static double[] Residuals(IReadOnlyList<ImpedancePoint> points, double? reOhms, CoilModel coil, double[] p)
     {
         var residuals = new List<double>(2 * points.Count);
         foreach (var point in points)
         {
-            var model = At(point.Hertz, reOhms, p);
+            var model = At(point.Hertz, reOhms, coil, p);
             residuals.Add(Math.Log(model.Magnitude / point.Ohms));
             if (point.Degrees is { } degrees)
                 residuals.Add(Math.IEEERemainder(model.Phase - degrees * Math.PI / 180, 2 * Math.PI));
@@ -171,14 +173,21 @@ public static class ImpedanceFit
         return reOhms is null ? [.. start, Math.Log(re)] : start;
     }
 
-    private static ImpedanceFitResult Describe(IReadOnlyList<ImpedancePoint> points, double? reOhms, LeastSquaresFit fit)
+    private static ImpedanceFitResult Describe(IReadOnlyList<ImpedancePoint> points, double? reOhms, CoilModel model, LeastSquaresFit fit)
     {
         double[] p = [.. fit.Values];
-        var lossy = p.Length >= 6;
         FittedValue Value(int n) => new(Math.Exp(p[n]), double.IsFinite(fit.StandardErrors[n]) ? 1.96 * fit.StandardErrors[n] : null);
         var (qms, qes) = (Value(1), Value(2));
-        var magnitude = points.Average(point => Math.Pow(20 * Math.Log10(At(point.Hertz, reOhms, p).Magnitude / point.Ohms), 2));
-        double[] turns = [.. points.Where(point => point.Degrees is not null).Select(point => Math.IEEERemainder(At(point.Hertz, reOhms, p).Phase * 180 / Math.PI - point.Degrees!.Value, 360))]; // filtered
+        var semi = model == CoilModel.SemiInductance ? new SemiInductance(Math.Exp(p[Coil.First]), Coil.Exponent(p[Coil.First + 1])) : null;
+        var (le, loss, lossOhms) = (Value(Coil.First), model == CoilModel.LossyInductance ? Value(Coil.First + 1) : null, model == CoilModel.LossyInductance ? Value(Coil.First + 2) : null);
+        if (semi is not null)
+        {
+            var lumped = Coil.Lumped(semi, points[0].Hertz, points[^1].Hertz);
+            (le, loss, lossOhms) = (new FittedValue(lumped.Le, null), new FittedValue(lumped.Loss, null), new FittedValue(lumped.LossOhms, null));
+        }
+
+        var magnitude = points.Average(point => Math.Pow(20 * Math.Log10(At(point.Hertz, reOhms, model, p).Magnitude / point.Ohms), 2));
+        double[] turns = [.. points.Where(point => point.Degrees is not null).Select(point => Math.IEEERemainder(At(point.Hertz, reOhms, model, p).Phase * 180 / Math.PI - point.Degrees!.Value, 360))]; // filtered
         return new ImpedanceFitResult
         {
             ReOhms = reOhms is { } entered ? new FittedValue(entered, null) : Value(p.Length - 1),
@@ -186,9 +195,11 @@ public static class ImpedanceFit
             Qms = qms,
             Qes = qes,
             Qts = qms.Value * qes.Value / (qms.Value + qes.Value),
-            LeHenries = Value(3),
-            LossHenries = lossy ? Value(4) : null,
-            LossOhms = lossy ? Value(5) : null,
+            Coil = model,
+            LeHenries = le,
+            Semi = semi,
+            LossHenries = loss,
+            LossOhms = lossOhms,
             MagnitudeDecibels = Math.Sqrt(magnitude),
             PhaseDegrees = turns.Length > 0 ? Math.Sqrt(turns.Average(turn => turn * turn)) : null,
             Points = points.Count,

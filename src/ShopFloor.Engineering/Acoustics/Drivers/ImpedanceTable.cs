@@ -25,7 +25,7 @@ public static class ImpedanceTable
     public const int MostCharacters = 4_000_000;
 
     /// <summary>Most points of a table.</summary>
-    public const int MostPoints = 50_000;
+    public const int MostPoints = 20_000;
 
     private const int MostProblems = 20;
 

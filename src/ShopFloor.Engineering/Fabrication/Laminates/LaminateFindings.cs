@@ -35,20 +35,20 @@ internal static class LaminateFindings
         if (input.NearElectrics && input.Layers.OfType<ClothLayer>().Any(cloth => cloth.Fibre == FibreKind.Carbon))
         {
             findings.Add("carbon-conducts", Severity.Warn, "Carbon fibre conducts, and a battery, fuse or airbag connector is near.",
-                "Close the edges, keep a layer of glass between, keep it off terminals and restraint wiring.", "common practice, no source");
+                "Close the edges, keep a layer of glass between, keep it off terminals and restraint wiring.", Unsourced.CommonPractice);
         }
 
         if (batches is { Batches: > 1 })
         {
             findings.Add("resin-batches", Severity.Note,
                 $"{batches.Batches} cups of {text.Kilograms(batches.ResinKilograms + batches.HardenerKilograms)}: {(batches.LimitedByPotLife ? "the pot life allows no more at once" : "a larger cup heats itself")}.",
-                "Weigh all the resin first, add hardener cup by cup.", "common practice, no source");
+                "Weigh all the resin first, add hardener cup by cup.", Unsourced.CommonPractice);
         }
 
         var skins = input.Layers.Select((layer, n) => (layer, n)).Where(pair => pair.layer is CoreLayer).Select(pair => pair.n).ToList();
         if (skins.Count > 0 && (skins[0] == 0 || skins[^1] == input.Layers.Count - 1))
         {
-            findings.Add("core-open", Severity.Warn, "A core lies on the outside: it has a skin on one side only.", "Add cloth on both sides, or it bends and drinks water.", "common practice, no source");
+            findings.Add("core-open", Severity.Warn, "A core lies on the outside: it has a skin on one side only.", "Add cloth on both sides, or it bends and drinks water.", Unsourced.CommonPractice);
         }
 
         for (var n = 0; n < layers.Length; n++)

@@ -19,7 +19,11 @@ public sealed record MaterialRow(string Name, double Quantity, string Unit, doub
 /// <param name="Pascals">Modulus along the length, Pa.</param>
 /// <param name="ResinKilogramsPerSquareMeter">Resin in all its plies, kg/m².</param>
 /// <param name="KilogramsPerSquareMeter">Mass with resin in all its plies, kg/m².</param>
-public sealed record LayerResult(string Name, int Plies, double PlyMeters, double FibreVolumeShare, double Pascals, double ResinKilogramsPerSquareMeter, double KilogramsPerSquareMeter);
+public sealed record LayerResult(string Name, int Plies, double PlyMeters, double FibreVolumeShare, double Pascals, double ResinKilogramsPerSquareMeter, double KilogramsPerSquareMeter)
+{
+    /// <summary>Resin over fibre by mass; 0 for a core.</summary>
+    public double ResinOverFibre => FibreVolumeShare > 0 ? ResinKilogramsPerSquareMeter / (KilogramsPerSquareMeter - ResinKilogramsPerSquareMeter) : 0;
+}
 
 /// <summary>How the resin is mixed.</summary>
 /// <param name="Batches">How many cups.</param>

@@ -58,7 +58,7 @@ public static class ItemRestraint
             input.Hold.TensionNewtons,
             input.Hold.ShearNewtons,
             RestraintFindings.Find(input, directions, text),
-            [new SafetyText("keep clear", WorkSafety.KeepClear, true, "common practice, no source"), .. input.Hold is MagnetHold ? WorkSafety.Materials([MaterialHazard.Magnet]) : []],
+            [new SafetyText("keep clear", WorkSafety.KeepClear, true, Unsourced.CommonPractice), .. input.Hold is MagnetHold ? WorkSafety.Materials([MaterialHazard.Magnet]) : []],
             new Explanation(
                 $"{input.Name}: is it held?",
                 worst.Margin is { } margin ? $"least margin {text.Number(margin)}, {Words(worst.Direction)}" : $"not held against tipping, {Words(worst.Direction)}",

@@ -7,7 +7,7 @@ namespace ShopFloor.Engineering.Fabrication.Restraint;
 /// <summary>What is to be looked at in a restraint.</summary>
 internal static class RestraintFindings
 {
-    private const string Practice = "common practice, no source";
+    private const string Practice = Unsourced.CommonPractice;
 
     public static IReadOnlyList<Finding> Find(RestraintInput input, DirectionHold[] directions, UnitText text)
     {
@@ -32,6 +32,9 @@ internal static class RestraintFindings
         {
             case BoltHold { In: HeldIn.SheetMetal or HeldIn.Wood } bolt:
                 findings.Add("restraint-base-weak", Severity.Warn, $"The bolts go into {(bolt.In == HeldIn.Wood ? "wood" : "body sheet")}: {WorkSafety.HoldsInMetal}", "Put a large washer or a plate behind each, or use the vehicle's points.", Practice);
+                break;
+            case BoltHold { In: HeldIn.BackedSheet }:
+                findings.Add("restraint-bolt-only", Severity.Note, "The margins are the bolts'; the sheet behind the washer may give sooner.", "Large washers or one plate across several bolts, near a fold or a cross member.", Practice);
                 break;
             case MagnetHold magnet:
                 if (magnet.Celsius > magnet.MostCelsius)

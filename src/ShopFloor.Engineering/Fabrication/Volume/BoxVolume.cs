@@ -100,7 +100,7 @@ public static class BoxVolume
 
     private static IReadOnlyList<Finding> Find(BoxVolumeInput input, double gross, double net, FillResult? fill, UnitText text)
     {
-        const string Practice = "common practice, no source";
+        const string Practice = Unsourced.CommonPractice;
         var found = new FindingList("enclosure", "Enclosure");
         if (net <= 0)
             found.Add("volume-used-up", Severity.Stop, $"What is taken away, {Litres(gross - net, text)}, is more than the {Litres(gross, text)} there are.", "Check the rows that are subtracted.", Source);
