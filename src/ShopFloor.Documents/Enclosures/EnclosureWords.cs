@@ -35,7 +35,7 @@ public static class EnclosureWords
             return "none";
         }
 
-        var size = box.PortShape == PortShape.Round ? $"⌀ {text.Millimeters(box.PortDiameterMeters)}" : $"{text.Millimeters(box.SlotWidthMeters)} × {text.Millimeters(box.SlotHeightMeters)}";
+        var size = box.PortShape == PortShape.Round ? $"Ø {text.Millimeters(box.PortDiameterMeters)}" : $"{text.Millimeters(box.SlotWidthMeters)} × {text.Millimeters(box.SlotHeightMeters)}";
         return $"{(box.Ports > 1 ? $"{text.Number(box.Ports)} of " : "")}{size}{(box.PortFlared ? ", flared" : "")}, {(studied.Result?.PortMeters is { } length ? $"{text.Millimeters(length)} long" : "no length fits")}";
     }
 

@@ -53,7 +53,7 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
         if (PortMeters is { } length && length > 0 && Tuned is { } tuned && PortLength.PipeResonanceHertz(air, length, tuned.Area / input.Ports, input.Ends) is var pipe and < 250)
             yield return Of("enclosure-port-pipe", Severity.Note, $"The port is {text.Millimeters(length)} long and sounds as a pipe at {text.With(pipe, "Hz")}.", "Keep the low-pass well below, or make the port smaller and shorter.", "standing wave of an open pipe");
         if (driver.RatedWatts is { } rated && WorstPower.Watts > 1.05 * rated)
-            yield return Of("enclosure-coil-power", Severity.Warn, $"The coil gets {text.Watts(WorstPower.Watts)} at {text.With(WorstPower.Hertz, "Hz")}; it bears {text.Watts(rated)} for long.", "Set the gain for less, or limit the level.", "rating of the part; power into the coil's resistance");
+            yield return Of("enclosure-coil-power", Severity.Warn, $"The resistance of the coil gets {text.Watts(WorstPower.Watts)} at {text.With(WorstPower.Hertz, "Hz")}; it bears {text.Watts(rated)} for long.", "Set the gain for less, or limit the level.", "rating of the part by its nominal impedance (IEC 60268-5), counted in the coil's resistance");
     }
 
     public Explanation Explain(UnitText text)
@@ -115,7 +115,7 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
         if (WorstPort is { PortMetersPerSecond: { } speed } && Box is not RadiatorBox)
             yield return new("Air in the port", speed, input.Simulation.PortMetersPerSecond, "m/s", speed <= input.Simulation.PortMetersPerSecond, "a twentieth of the speed of sound, from memory");
         if (driver.RatedWatts is { } rated)
-            yield return new("Power into the coil", WorstPower.Watts, rated, "W", WorstPower.Watts <= rated, "rating of the part");
+            yield return new("Power into the coil's resistance", WorstPower.Watts, rated, "W", WorstPower.Watts <= rated, "rating of the part by its nominal impedance (IEC 60268-5)");
     }
 
     private static string Speed(double metersPerSecond, UnitText text) => text.With(metersPerSecond, "m/s");

@@ -74,6 +74,10 @@ public static class DriverData
         ];
     }
 
+    // A rating is a voltage squared over the nominal impedance (IEC 60268-5); what the coil bears is counted in its resistance, which is lower.
+    private static double? RatedIntoResistance(double? watts, LoudspeakerData data, CoilUse use, double re) =>
+        watts * (use == CoilUse.OneCoil ? 1.0 / SignalPorts.Coils(data) : 1) * Math.Max(1, (SignalMapping.LoadOhms(data, use) ?? re) / re);
+
     /// <summary>The driver with its coils joined as on the job. Bl, Re and Le of all coils side by side: Bl, Re, Le; in a row n times Bl, n² times the others; one alone n times Re and Le.</summary>
     internal static DriverSheet Joined(DriverParameters stated, LoudspeakerData data, CoilUse use)
     {
@@ -98,7 +102,7 @@ public static class DriverData
             RmsKilogramsPerSecond = stated.RmsKilogramsPerSecond,
             PistonSquareMeters = stated.PistonSquareMeters,
             XmaxMeters = stated.XmaxMeters,
-            RatedWatts = stated.RatedWatts,
+            RatedWatts = RatedIntoResistance(stated.RatedWatts, data, use, re),
         };
     }
 }

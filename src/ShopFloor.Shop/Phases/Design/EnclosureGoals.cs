@@ -100,15 +100,19 @@ public static class EnclosureGoals
 
         var (vas, qts) = (form.Count * one.VasCubicMeters(Air.Standard), one.Qts);
         form.Alternatives[0].NetCubicMeters = Rounded(ClosedBoxTheory.VolumeFor(qts, vas, Math.Sqrt(0.5)) is { } closed && closed < 4 * vas ? closed : vas);
-        if (qts is >= 0.1 and <= 0.6 && VentedAlignments.QuasiButterworth(qts, 7) is { } aligned)
+        if (qts is >= 0.1 and <= 0.6)
         {
+            // Above the Q of the fourth-order Butterworth box no quasi-Butterworth one exists; then the fits of Margolis and Small, JAES 29 (1981), from memory.
+            var (vasOverVolume, tuningOverResonance) = VentedAlignments.QuasiButterworth(qts, 7) is { } aligned
+                ? (aligned.VasOverVolume, aligned.TuningOverResonance)
+                : (1 / (15 * Math.Pow(qts, 2.87)), 0.42 * Math.Pow(qts, -0.9));
             // A port of an eighth of the cone or more: common practice, no source.
             var diameter = Math.Sqrt(form.Count * one.PistonSquareMeters / 8 * 4 / Math.PI);
             form.Alternatives.Add(new BoxAlternative
             {
                 Kind = EnclosureKind.Vented,
-                NetCubicMeters = Rounded(vas / aligned.VasOverVolume),
-                TuningHertz = Math.Round(Math.Clamp(aligned.TuningOverResonance * one.ResonanceHertz, 10, 200)),
+                NetCubicMeters = Rounded(vas / vasOverVolume),
+                TuningHertz = Math.Round(Math.Clamp(tuningOverResonance * one.ResonanceHertz, 10, 200)),
                 PortDiameterMeters = Math.Round(Math.Clamp(diameter, 0.03, 0.3) * 200) / 200,
             });
         }
