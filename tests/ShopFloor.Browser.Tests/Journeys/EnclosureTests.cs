@@ -12,7 +12,7 @@ public sealed class EnclosureTests(DemoShop shop)
     [Fact]
     public Task A_box_is_dragged_larger_and_the_curve_follows_a_surface_gives_its_volume() => shop.TellAsync(async journey =>
     {
-        var owner = await journey.EnterAsync(Person.Owner, new Screen("1366", 1366, 768));
+        var owner = await journey.EnterAsync(Person.Owner, new Screen("1366", 1366, 768, false));
         var job = await owner.FindJobAsync(DemoJobs.InTuning);
         await owner.GoAsync($"/jobs/{job}/design");
         await owner.Button("Enclosures").ClickAsync();
