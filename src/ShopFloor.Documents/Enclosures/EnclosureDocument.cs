@@ -59,7 +59,7 @@ public static class EnclosureDocument
             foreach (var (key, _) in EnclosurePlots.Kinds(view))
             {
                 var plot = EnclosurePlots.Of(view, key, view.Form.Chosen, text, units);
-                yield return new Section("", new KeepTogether(new Figure(PlotDrawing.Draw(plot), plot.Title + ".", 84)));
+                yield return new Section("", new KeepTogether(new Figure(PlotDrawing.Draw(plot), plot.Title + ".", 72)));
             }
 
             var why = view.Built.Result.Explanation;
