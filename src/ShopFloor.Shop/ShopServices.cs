@@ -85,7 +85,9 @@ public static class ShopServices
         .AddSingleton<LightingPlans>()
         .AddSingleton<SignalLinks>()
         .AddSingleton<SignalPlans>()
-        .AddSingleton<SignalPaths>();
+        .AddSingleton<SignalPaths>()
+        .AddSingleton<JobSources>()
+        .AddSingleton<SourceConnections>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();
@@ -98,6 +100,7 @@ public static class ShopServices
         .AddSingleton<StagePlan>()
         .AddSingleton<StageWork>()
         .AddSingleton<MeasuredValues>()
+        .AddSingleton<SignalTables>()
         .AddSingleton<TimeClock>()
         .AddSingleton<Blockers>()
         .AddSingleton<Travellers>()

@@ -27,6 +27,7 @@ internal static class GateFindings
             .. Stops(BudgetPlans.Findings(jobId, supply)),
             .. Stops(LightingPlans.Findings(jobId, supply.Facts, links)),
             .. Stops(SignalPaths.Findings(jobId, supply.Facts, links)),
+            .. await LevelGate.FindingsAsync(db, jobId, cancellationToken),
             .. WeightPlans.Findings(supply.Facts),
             .. await db.BuildFindingsAsync(jobId, cancellationToken),
             .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
