@@ -32,6 +32,7 @@ public static class HandoverDocument
                 System(facts),
                 Fuses(facts),
                 Measured(facts),
+                HandoverSound.Of(facts),
                 Access(facts),
                 Settings(facts),
                 Weight(facts),

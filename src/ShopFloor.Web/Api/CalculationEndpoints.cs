@@ -11,6 +11,7 @@ using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Presets;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -56,6 +57,8 @@ internal static class CalculationEndpoints
             calculations, "turn-on-chain", "Remote turn-on: current of the chain, relay, and an order of switching without a pop.", input => input.Validate(), input => TurnOnChain.Compute(input));
         Map<SignalPathInput, SignalPathResult>(
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
+        Map<ConnectionComparisonInput, ConnectionComparisonResult>(
+            calculations, "signal-comparison", "Two ways to connect the same source: level, clipping, noise at the ear, conversions, format, delay, ground, volume and cable.", input => input.Validate(), input => ConnectionComparison.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
