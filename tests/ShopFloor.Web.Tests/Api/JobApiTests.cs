@@ -138,7 +138,7 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
 
         Assert.Equal(0.5, (double?)JsonNode.Parse(text)?["gainToleranceDecibels"]);
         Assert.Equal(text, await download.Content.ReadAsStringAsync());
-        Assert.StartsWith("\uFEFFcable,from,from_connector", await cables.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.StartsWith("cable,from,from_connector", await cables.Content.ReadAsStringAsync(), StringComparison.Ordinal);
         Assert.Contains("measured_v", await gains.Content.ReadAsStringAsync(), StringComparison.Ordinal);
         Assert.Equal("attachment", gains.Content.Headers.ContentDisposition?.DispositionType);
         Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/signal-path")).StatusCode);

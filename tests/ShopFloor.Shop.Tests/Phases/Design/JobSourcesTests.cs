@@ -39,7 +39,7 @@ public sealed class JobSourcesTests : IAsyncLifetime
         var speakers = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Loudspeaker, "Midrange", new LoudspeakerData { NominalOhms = 4, Coils = 1, RatedWatts = 60, SensitivityDecibels = 88 }, part =>
         {
             part.Quantity = 2;
-            part.Zone = "door-front-left";
+            part.Zone = "front-door-left";
         }));
         for (var side = 0; side < 2; side++)
         {
