@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, and sox, which judges the test
-# signals (all Debian's packages), are installed when they are missing.
+# Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, sox, which judges the test
+# signals, and python3-scipy, which judges filters (all Debian's packages), are installed when they are missing.
 # Usage: tests/run.sh [fast]    'fast' leaves the browser out.
 # The last line is 'N passed, N failed'; the exit code is 0 only when nothing failed and every suite ran tests.
 set -uo pipefail
@@ -30,7 +30,10 @@ fi
 
 # need COMMAND WHY: installs Debian's package of the same name when the command is missing.
 need() {
-  command -v "$1" >/dev/null && return
+  command -v "$1" >/dev/null || fetch "$1" "$2"
+}
+
+fetch() {
   echo "Installing $1 ..."
   as_root=()
   [ "$(id -u)" = 0 ] || as_root=(sudo)
@@ -40,6 +43,7 @@ need() {
 
 need ngspice "judges the supply network's voltages"
 need sox "judges the test signals"
+/usr/bin/python3 -c "import scipy" 2>/dev/null || fetch python3-scipy "judges filters"
 
 results=$(mktemp -d)
 trap 'rm -rf "$results"' EXIT

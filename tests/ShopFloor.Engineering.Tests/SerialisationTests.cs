@@ -1,10 +1,15 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using ShopFloor.Engineering.Acoustics.Drivers;
+using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Accessories;
 using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Electrical.Lighting;
 using ShopFloor.Engineering.Electrical.Runs;
+using ShopFloor.Engineering.Fabrication.Laminates;
+using ShopFloor.Engineering.Fabrication.Restraint;
+using ShopFloor.Engineering.Fabrication.Treatment;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Tests.Electrical;
 
@@ -96,6 +101,20 @@ public class SerialisationTests
         var cuts = new CableCutListInput { Cuts = [new("a", "A", "pair", 4), new("b", "B", "pair", null)] };
         var chain = new TurnOnInput { Devices = [new TurnOnDevice { Id = "a", Name = "A", Stage = TurnOnStage.Source }] };
         var accessories = new AccessoryPowerInput { Accessories = [new Accessory { Id = "a", Name = "A", Kind = AccessoryKind.Camera, WatchesParked = true, ParkedAmperes = 0.2 }], Battery = battery };
+        var laminate = new LaminateInput
+        {
+            Layers = [new ClothLayer { Name = "A", ArealKilogramsPerSquareMeter = 0.3 }, new CoreLayer { Name = "B", ThicknessMeters = 0.01, KilogramsPerCubicMeter = 80 }],
+            SquareMeters = 1,
+            Mix = new ResinMix { HardenerParts = 30, PotLifeMinutes = 20 },
+        };
+        // One bolt at the edge it tips over: no endless margin may leak into the record.
+        var restraint = new RestraintInput { Name = "A", Kilograms = 5, BaseLengthMeters = 0.2, BaseWidthMeters = 0.2, CenterHeightMeters = 0.1, Hold = new MagnetHold { PullNewtons = 50 }, Fasteners = [new("a", 0.1, 0)] };
+        var treatment = new SoundTreatmentInput([new("m", "M", TreatmentKind.Damping, 3, 0.5, 0.5)], [new("p", "P", 1, [new("m", 0.5)])]);
+        var corners = new CornerLoadsInput { WheelbaseMeters = 2.7, TrackMeters = 1.5, Before = new(440, 430, 320, 310), After = new(440, 430, 320, 320) };
+        var sheet = new DriverSheet { ResonanceHertz = 28, Qes = 0.52, Qms = 6, VasCubicMeters = 0.062, PistonSquareMeters = 0.033, ReOhms = 3.4 };
+        var goal = new EnclosureGoalInput { Driver = sheet, Goal = new QtcGoal(0.8), Filters = [new FilterSection(FilterKind.HighPass, 25)] };
+        // No magnitude tells a lossy coil here, and an error that is not known is null.
+        var measured = new DriverMeasurementInput { FreeAir = "10 4\n14 5\n18 8\n22 15\n25 27\n27 37\n28 39\n29 37\n31 28\n35 16\n40 10\n50 6\n70 4.4" };
         return new TheoryData<object, object>
         {
             { alternator, AlternatorBudget.Compute(alternator) },
@@ -109,6 +128,12 @@ public class SerialisationTests
             { cuts, CableCutList.Compute(cuts) },
             { chain, TurnOnChain.Compute(chain) },
             { accessories, AccessoryPower.Compute(accessories) },
+            { laminate, Laminate.Compute(laminate) },
+            { restraint, ItemRestraint.Compute(restraint) },
+            { treatment, SoundTreatment.Compute(treatment) },
+            { corners, CornerLoads.Compute(corners) },
+            { goal, EnclosureGoalSearch.Compute(goal) },
+            { measured, DriverMeasurement.Compute(measured) },
         };
     }
 

@@ -72,6 +72,10 @@ public sealed record Figure(string Svg, string Caption = "", double HeightMillim
     /// <summary>Whether the drawing is turned a quarter to the left: a wide drawing then stays readable, and takes up to a whole
     /// page.</summary>
     public bool Turned { get; init; }
+
+    /// <summary>Whether one unit of the drawing is one millimetre on paper. It is then drawn at that size and no other, cut off at its own
+    /// edges; one that does not fit the page is refused.</summary>
+    public bool TrueSize { get; init; }
 }
 
 /// <summary>Photos in rows.</summary>

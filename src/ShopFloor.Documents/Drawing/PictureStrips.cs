@@ -26,6 +26,13 @@ internal static class PictureStrips
         var scale = figure.Turned
             ? Math.Min(Math.Min(width, height) / frame.Height, room / frame.Width)
             : Math.Min(width / frame.Width, Math.Min(height, room) / frame.Height);
+        if (figure.TrueSize)
+        {
+            scale = PointsPerMillimetre;
+            if (figure.Turned || frame.Width * scale > width || frame.Height * scale > room)
+                throw new ArgumentException($"True-size figure: {frame.Width} mm by {frame.Height} mm. Accepted: upright, at most {width / scale:0} mm by {room / scale:0} mm.", nameof(figure));
+        }
+
         var (drawnWidth, drawnHeight) = figure.Turned ? (frame.Height * scale, frame.Width * scale) : (frame.Width * scale,
             frame.Height * scale);
         var strips = new List<Strip>
@@ -47,6 +54,8 @@ internal static class PictureStrips
                 }
                 sheet.Canvas.Scale(scale);
                 sheet.Canvas.Translate(-frame.Left, -frame.Top);
+                if (figure.TrueSize)
+                    sheet.Canvas.ClipRect(frame);
                 sheet.Canvas.DrawPicture(drawing!.Picture);
                 sheet.Canvas.Restore();
             })

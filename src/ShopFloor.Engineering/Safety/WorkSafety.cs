@@ -14,7 +14,7 @@ public sealed record SafetyText(string Title, string Text, bool IsDanger, string
 /// The cautions of work on a vehicle's supply, chosen by facts of the job. The one place of these words: screens, steps and papers take
 /// them from here. The wording is ours.
 /// </summary>
-public static class WorkSafety
+public static partial class WorkSafety
 {
     /// <summary>Whose word comes before ours.</summary>
     public const string MakersFirst = "First come local codes, then the vehicle maker's and the part makers' instructions; have work you are not trained for done by licensed people.";

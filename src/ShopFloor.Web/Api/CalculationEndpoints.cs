@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Accessories;
@@ -8,10 +9,20 @@ using ShopFloor.Engineering.Electrical.Network;
 using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Electrical.Sizing;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Fabrication.Laminates;
+using ShopFloor.Engineering.Fabrication.Restraint;
+using ShopFloor.Engineering.Fabrication.Treatment;
+using ShopFloor.Engineering.Fabrication.Nesting;
+using ShopFloor.Engineering.Fabrication.Templates;
+using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Presets;
+using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Engineering.Tuning.Equalisation;
+using ShopFloor.Engineering.Tuning.Filters;
+using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -61,12 +72,58 @@ internal static class CalculationEndpoints
             calculations, "signal-comparison", "Two ways to connect the same source: level, clipping, noise at the ear, conversions, format, delay, ground, volume and cable.", input => input.Validate(), input => ConnectionComparison.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<EnclosureGoalInput, EnclosureGoalResult>(
+            calculations, "enclosure-goal", "The box that reaches a goal within the room there is: a Q, a corner, the flattest response in the cabin, or the largest volume the excursion allows.", input => input.Validate(), input => EnclosureGoalSearch.Compute(input));
+        Map<EnclosureComparisonInput, EnclosureComparisonResult>(
+            calculations, "enclosure-comparison", "Several boxes side by side: corner, peak, evenness in the cabin, excursion, air speed and largest levels.", input => input.Validate(), input => new EnclosureComparisonResult(EnclosureComparison.Compute(input)));
+        Map<DriverMeasurementInput, DriverMeasurementResult>(
+            calculations, "driver-from-measurement", "A driver's parameters from impedance sweeps in free air, with an added mass and on a known volume.", input => input.Validate(), input => DriverMeasurement.Compute(input));
+        Map<LaminateInput, LaminateResult>(
+            calculations, "laminate", "A laminate of cloth, core and resin: thickness, mass, stiffness, resin in cups, materials and cautions.", input => input.Validate(), input => Laminate.Compute(input));
+        Map<RestraintInput, RestraintResult>(
+            calculations, "restraint", "What holds an enclosure, rack or floor at stated decelerations: bolts, magnets or rated fasteners with their margins.", input => input.Validate(), input => ItemRestraint.Compute(input));
+        Map<SoundTreatmentInput, SoundTreatmentResult>(
+            calculations, "sound-treatment", "Mass and sheets of damping, barrier and absorber by panel area and coverage.", input => input.Validate(), input => SoundTreatment.Compute(input));
+        Map<CornerLoadsInput, CornerLoadsResult>(
+            calculations, "corner-loads", "Four corner scales before and after a build against what the masses predict.", input => input.Validate(), input => CornerLoads.Compute(input));
+        Map<LighterPanelsInput, LighterPanelsResult>(
+            calculations, "lighter-panels", "Materials and thicknesses that make a panel of the same stiffness lighter.", input => input.Validate(), input => LighterPanels.Compute(input));
+        Map<FilterChainInput, FilterChainResult>(
+            calculations, "biquad-chain", "Coefficients and response of a processor's channel: crossover halves, bells, shelves, all-passes, delay and polarity.", input => input.Validate(), input => FilterChain.Compute(input));
+        Map<CrossoverSumInput, CrossoverSumResult>(
+            calculations, "crossover", "Both halves of a crossover, Butterworth, Linkwitz-Riley or Bessel of 6 to 48 dB per octave, and their sum.", input => input.Validate(), input => CrossoverSum.Compute(input));
+        Map<DelayInput, DelayResult>(
+            calculations, "delays", "Delays by distance or by measured arrival, on the processor's steps, with rear fill.", input => input.Validate(), input => Delays.Compute(input));
+        Map<EqualiserFitInput, EqualiserFitResult>(
+            calculations, "equaliser-fit", "Bells and shelves that bring a response to a target within limits of gain, Q and level.", EqualiserProblems, input => EqualiserFit.Compute(input));
+        Map<TuningVerificationInput, TuningVerificationResult>(
+            calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
+        Map<PortFitInput, PortFitResult>(
+            calculations, "port-fit", "Whether a straight, bent or slot port finds room in a box, and where it sounds by itself.", input => input.Validate(), input => PortFit.Check(input));
+        Map<BoxVolumeInput, BoxVolumeResult>(
+            calculations, "box-volume", "Net volume of an enclosure from boards and bodies, or from what fills it; boards to cut, area and centre of mass.", input => input.Validate(), input => BoxVolume.Compute(input));
+        Map<NestingInput, NestingResult>(
+            calculations, "nesting", "A cut list laid out on sheets and offcuts by cuts from edge to edge, with the least number of sheets possible and the order of cuts.", input => input.Validate(), input => SheetNesting.Compute(input));
+        Map<TemplateInput, TemplateResult>(
+            calculations, "template", "Holes, areas and checks of a ring or adapter template.", input => input.Validate(), input => RingTemplate.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(
             calculations, "added-mass", "Mass put in and taken out, by place, against the vehicle's labels.", input => input.Validate(), input => AddedMass.Compute(input));
         Map<VinCheckInput, VinCheckResult>(
             calculations, "vin-check", "A vehicle identification number by 49 CFR 565.15: alphabet, check digit, model year.", input => input.Validate(), VinCheckResult.Of);
+    }
+
+    // A request holds a core until it is answered; this much takes some ten seconds.
+    private const double MostFitWork = 1e8;
+
+    private static IReadOnlyList<InputProblem> EqualiserProblems(EqualiserFitInput input)
+    {
+        var problems = input.Validate();
+        var work = (double)Math.Max(1, input.Starts) * input.Limits.Filters * input.Limits.Filters * input.Hertz.Count;
+        return problems.Count > 0 || work <= MostFitWork
+            ? problems
+            : [new InputProblem(nameof(input.Starts), $"Starts: {input.Starts} with {input.Limits.Filters} filters and {input.Hertz.Count} frequencies take too long for one request; starts × filters² × frequencies may be {MostFitWork:0} at most.")];
     }
 
     private static void Map<TInput, TResult>(
@@ -87,6 +144,10 @@ internal static class CalculationEndpoints
             .ProducesProblem(StatusCodes.Status413PayloadTooLarge)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
 }
+
+/// <summary>Boxes side by side.</summary>
+/// <param name="Enclosures">The boxes in the order given.</param>
+public sealed record EnclosureComparisonResult(IReadOnlyList<ComparedEnclosure> Enclosures);
 
 /// <summary>A vehicle identification number to check.</summary>
 public sealed record VinCheckInput

@@ -79,6 +79,12 @@ public sealed record DriverParameters(
         };
     }
 
+    /// <summary>Strings of alike drivers in series, the strings in parallel, as one driver.</summary>
+    /// <param name="inSeries">Drivers in a string, 1 or more.</param>
+    /// <param name="inParallel">Strings, 1 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than one.</exception>
+    public DriverParameters Wired(int inSeries, int inParallel) => Several(inSeries, inSeries: true).Several(inParallel, inSeries: false);
+
     /// <summary>Two alike one behind the other on one piston (isobaric), joined electrically as said.</summary>
     /// <param name="inSeries">Whether the coils are in series; else in parallel.</param>
     public DriverParameters Isobaric(bool inSeries) => Several(2, inSeries) with { PistonSquareMeters = PistonSquareMeters };

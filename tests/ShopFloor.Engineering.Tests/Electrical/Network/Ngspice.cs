@@ -157,7 +157,8 @@ internal static class Ngspice
 
     private static T Level<T>(Scenario scenario, T idle, T music, T full) => scenario.Level switch { LoadLevel.Idle => idle, LoadLevel.Music => music, _ => full };
 
-    private static string Run(string file)
+    /// <summary>What ngspice says to a netlist.</summary>
+    internal static string Run(string file)
     {
         var start = new ProcessStartInfo("ngspice", ["-b", file]) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
         Process process;

@@ -82,7 +82,7 @@ public sealed class MeasuredValuesTests : IAsyncLifetime
 
         var rest = Row((await SheetAsync()).Rows, "rest:car").Point;
 
-        Assert.Contains("taken as flooded", Assert.Single(unknown.Explanation.Inputs).Origin, StringComparison.Ordinal);
+        Assert.Contains("flooded", Assert.Single(unknown.Explanation.Inputs).Origin, StringComparison.Ordinal);
         Assert.DoesNotContain("flooded", Assert.Single(rest.Explanation.Inputs).Origin, StringComparison.Ordinal);
         // A rested AGM battery between half and full charge: from memory.
         Assert.Equal((12.3, 13.2), (rest.Lowest, rest.Highest));
