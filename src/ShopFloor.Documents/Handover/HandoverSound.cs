@@ -26,7 +26,7 @@ internal static class HandoverSound
                 new Figure(SignalDiagram.Draw(signal.Drawing), "From source to loudspeaker, connector by connector.", 110),
                 new Subheading("What drives what"),
                 Channels(signal, text),
-                signal.Levels.Count == 0 ? null : new Subheading("Levels as we set them"),
+                signal.Levels.Count == 0 ? null : new Subheading(signal.Levels.Any(fact => fact.Value is not null) ? "Levels as we set them" : "Levels to set"),
                 signal.Levels.Count == 0 ? null : Levels(signal, text),
                 signal.Levels.Count == 0 ? null : new Paragraph("Volts AC at the amplifier's terminals with the tone named, loudspeakers taken off. Whoever changes a part or a setting sets them again before it plays loud.") { Secondary = true },
                 signal.Connections.Count == 0 ? null : new Subheading("Cables"),
@@ -52,7 +52,7 @@ internal static class HandoverSound
         })]);
 
     private static string Tone(HandoverSignal signal, MeasuredFact fact, UnitText text) =>
-        signal.Channels.FirstOrDefault(row => fact.Name.StartsWith(row.Channel, StringComparison.Ordinal)) is { ToneHertz: { } hertz, ToneDecibelsFullScale: { } level }
+        signal.Channels.FirstOrDefault(row => fact.Name == row.Channel || fact.Name.StartsWith($"{row.Channel}: ", StringComparison.Ordinal)) is { ToneHertz: { } hertz, ToneDecibelsFullScale: { } level }
             ? $"{text.With(hertz, "Hz")}, {text.With(level, "dB")}"
             : "";
 }

@@ -69,8 +69,11 @@ public sealed record ComparedPoint(string What, string First, string Second, Fav
 /// <summary>A way as it is compared.</summary>
 public sealed record ConnectionFigures
 {
-    /// <summary>Whether the source reaches a driver.</summary>
-    public required bool IsHeard { get; init; }
+    /// <summary>Drivers the source is heard from.</summary>
+    public required int Drivers { get; init; }
+
+    /// <summary>Stops of the whole path connected so, other sources with it, as texts.</summary>
+    public required IReadOnlyList<string> Stops { get; init; }
 
     /// <summary>Voltage at the input of the first device behind the source at full scale, V rms; null when it is digital or not known.</summary>
     public required double? InputVolts { get; init; }
@@ -125,11 +128,11 @@ public static class ConnectionComparison
         ArgumentNullException.ThrowIfNull(input);
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
-        var (first, second) = (FiguresOf(input.First, input.SourceId), FiguresOf(input.Second, input.SourceId));
+        var (first, second) = (FiguresOf(input.First, input.SourceId, text), FiguresOf(input.Second, input.SourceId, text));
         return new ConnectionComparisonResult(first, second, [.. Points(first, second, text)]);
     }
 
-    private static ConnectionFigures FiguresOf(SignalPathInput path, string sourceId)
+    private static ConnectionFigures FiguresOf(SignalPathInput path, string sourceId, UnitText text)
     {
         var alone = path with
         {
@@ -148,7 +151,8 @@ public static class ConnectionComparison
         var wireless = arrival?.Input?.Kind == PortKind.Wireless;
         return new ConnectionFigures
         {
-            IsHeard = preset.IsHeard,
+            Drivers = channels.Where(levels => levels.Routes.Count > 0).SelectMany(levels => levels.Channel.Drivers).Select(share => share.DriverId).Distinct().Count(),
+            Stops = [.. SignalPath.Compute(path, text).Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => $"{finding.Subject}: {finding.Text}")],
             IsDigital = digital,
             InputVolts = digital ? null : stage?.Volts,
             HeadroomDecibels = digital ? 0 : stage?.HeadroomDecibels,
@@ -164,7 +168,10 @@ public static class ConnectionComparison
 
     private static IEnumerable<ComparedPoint> Points(ConnectionFigures first, ConnectionFigures second, UnitText text)
     {
-        yield return Point("Heard", first, second, way => way.IsHeard ? "yes" : "reaches no loudspeaker", way => way.IsHeard ? 1 : 0, 0.5, "What reaches no loudspeaker is no way.");
+        yield return Point("Heard from", first, second, way => way.Drivers == 0 ? "no loudspeaker" : text.With(way.Drivers, way.Drivers == 1 ? "loudspeaker" : "loudspeakers"), way => way.Drivers, 0.5, "A device passed by leaves out what hangs behind it.");
+        yield return Point(
+            "Stands against it", first, second, way => way.Stops.Count == 0 ? "nothing" : string.Join(" ", way.Stops), way => -way.Stops.Count, 0.5,
+            "Stops of the whole path connected so; they hold delivery until they are mended or signed off.");
         yield return new ComparedPoint(
             "Level at the input", Level(first, text), Level(second, text), Favour.Neither,
             "With the source at full scale. A digital link has no level to match.");

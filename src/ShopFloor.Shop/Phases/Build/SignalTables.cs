@@ -80,6 +80,12 @@ public sealed class SignalTables(ShopStore store)
             measured?.Current?.By ?? "", measured?.Current?.At);
     }
 
+    // Names people typed must not begin a formula; a number may begin with its sign.
+    private static string Guarded(string field) =>
+        field.Length > 0 && CatalogueExport.FormulaStarts.Contains(field[0], StringComparison.Ordinal) && !double.TryParse(field, NumberStyles.Float, CultureInfo.InvariantCulture, out _)
+            ? CatalogueExport.FormulaGuard + field
+            : field;
+
     private static string Text(double? value, string format) => value?.ToString(format, CultureInfo.InvariantCulture) ?? "";
 
     private static byte[] Csv(string[] heading, IEnumerable<string[]> rows)
@@ -87,20 +93,14 @@ public sealed class SignalTables(ShopStore store)
         using var memory = new MemoryStream();
         using (var csv = CsvWriter.Create(
             memory,
-            new CsvWriterOptions
-            {
-                WriteByteOrderMark = true,
-                Injection = CsvInjection.Escape,
-                InjectionCharacters = CatalogueExport.FormulaStarts,
-                InjectionEscape = CatalogueExport.FormulaGuard,
-            },
+            new CsvWriterOptions { WriteByteOrderMark = true },
             leaveOpen: true))
         {
             foreach (var row in rows.Prepend(heading))
             {
                 foreach (var field in row)
                 {
-                    csv.WriteField(field);
+                    csv.WriteField(Guarded(field));
                 }
 
                 csv.EndRecord();

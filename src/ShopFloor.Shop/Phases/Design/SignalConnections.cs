@@ -19,7 +19,12 @@ internal static class SignalConnections
         var devices = path.Devices.ToDictionary(device => device.Id);
         var measured = links.ToDictionary(link => link.Id.ToString(), link => link.Form.LengthMeters);
         List<ConnectionRow> rows = [];
-        foreach (var link in path.Links)
+        // As the signal runs: device by device, output by output.
+        int At(string device) => path.Devices.TakeWhile(found => found.Id != device).Count();
+        int Port(IReadOnlyList<SignalPort>? ports, string id) => ports?.TakeWhile(port => port.Id != id).Count() ?? 0;
+        foreach (var link in path.Links
+            .OrderBy(link => At(link.FromDevice)).ThenBy(link => Port(devices.GetValueOrDefault(link.FromDevice)?.Outputs, link.FromPort))
+            .ThenBy(link => At(link.ToDevice)).ThenBy(link => Port(devices.GetValueOrDefault(link.ToDevice)?.Inputs, link.ToPort)))
         {
             if (!devices.TryGetValue(link.FromDevice, out var from) || !devices.TryGetValue(link.ToDevice, out var to)
                 || from.Outputs.FirstOrDefault(port => port.Id == link.FromPort) is not { } output || to.Inputs.FirstOrDefault(port => port.Id == link.ToPort) is not { } input)
