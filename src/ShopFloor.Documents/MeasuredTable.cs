@@ -22,7 +22,7 @@ internal static class MeasuredTable
             Emphasis = fact.Verdict == MeasuredVerdict.Outside ? RowEmphasis.Strong : RowEmphasis.None,
         })]);
 
-    private static string Result(MeasuredFact fact) => fact.Verdict switch
+    public static string Result(MeasuredFact fact) => fact.Verdict switch
     {
         MeasuredVerdict.Within => "good",
         MeasuredVerdict.Outside => "outside",

@@ -87,7 +87,9 @@ public static class ShopServices
         .AddSingleton<SignalPlans>()
         .AddSingleton<SignalPaths>()
         .AddSingleton<Enclosures>()
-        .AddSingleton<MeshFiles>();
+        .AddSingleton<MeshFiles>()
+        .AddSingleton<JobSources>()
+        .AddSingleton<SourceConnections>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();
@@ -100,6 +102,7 @@ public static class ShopServices
         .AddSingleton<StagePlan>()
         .AddSingleton<StageWork>()
         .AddSingleton<MeasuredValues>()
+        .AddSingleton<SignalTables>()
         .AddSingleton<TimeClock>()
         .AddSingleton<Blockers>()
         .AddSingleton<Travellers>()

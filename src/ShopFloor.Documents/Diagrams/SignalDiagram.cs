@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Phases.Design;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Drawing of a signal path: sources on the left, loudspeakers on the right, every cable from connector to connector.</summary>

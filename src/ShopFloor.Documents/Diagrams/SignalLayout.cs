@@ -1,3 +1,5 @@
+using ShopFloor.Shop.Phases.Design;
+
 namespace ShopFloor.Documents.Diagrams;
 
 /// <summary>Arranges a signal path in columns from left to right with few crossings.</summary>

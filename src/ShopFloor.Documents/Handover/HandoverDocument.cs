@@ -33,6 +33,7 @@ public static class HandoverDocument
                 System(facts),
                 Fuses(facts),
                 Measured(facts),
+                HandoverSound.Of(facts),
                 Access(facts),
                 Boxes(facts),
                 Settings(facts),

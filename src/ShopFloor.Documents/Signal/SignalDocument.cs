@@ -4,6 +4,7 @@ using ShopFloor.Documents.Diagrams;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal.TestSignals;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 
 namespace ShopFloor.Documents.Signal;
@@ -11,7 +12,9 @@ namespace ShopFloor.Documents.Signal;
 /// <summary>The sheet gains are set by: the signal path as a drawing, what drives what, and the tone and voltage of every channel.</summary>
 public static class SignalDocument
 {
-    public static PrintedDocument Compose(SignalSheet sheet)
+    /// <param name="sheet">The path with the heads of the paper.</param>
+    /// <param name="measured">What was measured, by the channel's load; null for none.</param>
+    public static PrintedDocument Compose(SignalSheet sheet, IReadOnlyDictionary<string, MeasuredFact>? measured = null)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         var text = new UnitText(sheet.Letterhead.Units, CultureInfo.CurrentCulture);
@@ -20,10 +23,10 @@ public static class SignalDocument
             ShopContact = [],
             FooterText = $"Signal path · {sheet.JobReference} · {sheet.Vehicle}",
         };
-        return new PrintedDocument(head, [.. Sections(sheet.View, text)]);
+        return new PrintedDocument(head, [.. Sections(sheet.View, measured ?? new Dictionary<string, MeasuredFact>(), text)]);
     }
 
-    private static IEnumerable<Section> Sections(SignalPathView view, UnitText text)
+    private static IEnumerable<Section> Sections(SignalPathView view, IReadOnlyDictionary<string, MeasuredFact> measured, UnitText text)
     {
         if (view.Result is null)
         {
@@ -51,8 +54,10 @@ public static class SignalDocument
             new Caution(CautionKind.Caution, SoundExposure.Caution),
             NumberedSteps.From(GainSteps.All(text, view.Input?.GainOverlapDecibels ?? 0)),
             new Table(
-                [new Column("Channel", Width: 2.2), Column.Number("Tone"), Column.Number("Level"), Column.Number("Volts AC"), Column.Number("Power"), Column.Number("Control at"), new Column("Clips first", Width: 2), Column.Number("Signal to noise"), "Done"],
-                [.. view.Channels.Select(row => GainRow(row, text))]) { WhenEmpty = "No channel has a load yet." });
+                [new Column("Channel", Width: 2.2), Column.Number("Tone"), Column.Number("Level"), Column.Number("Volts AC"), Column.Number("Power"), Column.Number("Control at"), new Column("Clips first", Width: 2), Column.Number("Signal to noise"), Column.Number("Measured", 1.3)],
+                [.. view.Channels.Select(row => GainRow(row, measured.GetValueOrDefault(row.Levels.Channel.Load.Id), text))]) { WhenEmpty = "No channel has a load yet." },
+            new Paragraph($"A measured voltage may lie {text.With(view.GainToleranceDecibels, "dB")} to either side.") { Secondary = true });
+        yield return new Section("Cables", ConnectionTable.Of(view.Connections, text));
         yield return new Section(
             "What arrives of each source",
             new Table(
@@ -74,7 +79,7 @@ public static class SignalDocument
             SignalWords.Watts(channel.AvailableWatts, text), SignalWords.Watts(channel.DriverLimitWatts, text), SignalWords.Watts(channel.TargetWatts, text));
     }
 
-    private static TableRow GainRow(PathChannel row, UnitText text) => new(
+    private static TableRow GainRow(PathChannel row, MeasuredFact? measured, UnitText text) => new(
         row.Levels.Channel.Name,
         row.Levels.Step is { } step ? text.With(step.ToneHertz, "Hz") : "–",
         row.Levels.Step is { } tone ? text.With(tone.ToneDecibelsFullScale, "dB") : "–",
@@ -83,5 +88,5 @@ public static class SignalDocument
         row.Levels.SensitivityVolts is { } control ? text.Volts(control) : "not known",
         SignalWords.ClipsFirst(row.Levels, text),
         row.Levels.SignalToNoiseDecibels is { } noise ? text.With(noise, "dB") : "not known",
-        "☐");
+        measured?.Value is { } value ? $"{MeasuredWords.Number(value, measured.Unit)} ({MeasuredTable.Result(measured)})" : "________");
 }

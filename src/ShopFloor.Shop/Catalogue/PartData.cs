@@ -306,6 +306,20 @@ public enum SourceSounds
     MusicAndVehicleSounds,
 }
 
+/// <summary>A second connector a source has beside the one that is used.</summary>
+public enum OtherOutput
+{
+    None,
+    SpeakerLevel,
+    UnbalancedLine,
+    BalancedLine,
+    Optical,
+    Coaxial,
+    Usb,
+    Wireless,
+    VehicleBus,
+}
+
 public sealed class SourceData : PartData
 {
     [PartField("How the client uses it", Help = "Shown in the handover under 'using your system'.")]
@@ -352,6 +366,15 @@ public sealed class SourceData : PartData
 
     [PartField("Delay to its output", "ms", Max = 5_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
+
+    [PartField("Has as well", Help = "A second output, to compare the two ways to connect it.", Fine = true)]
+    public OtherOutput OtherOutput { get; set; }
+
+    [PartField("Largest voltage of the second output", "V", Min = 0.01, Max = 20, Help = "Fixed or at most; leave empty for a digital one.", Fine = true)]
+    public double? OtherOutputVolts { get; set; }
+
+    [PartField("Impedance of the second output", "Ω", Min = 1, Max = 100_000, Fine = true)]
+    public double? OtherOutputOhms { get; set; }
 }
 
 public enum CablePurpose

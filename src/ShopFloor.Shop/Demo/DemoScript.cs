@@ -176,6 +176,11 @@ internal sealed class DemoScript(
                 await MeasureAsync(jobId, worker);
             }
 
+            if (LevelGate.Covers(stage.Phase))
+            {
+                await SetLevelsAsync(jobId, worker);
+            }
+
             foreach (var step in stage.Steps.Where(step => step.Required))
             {
                 await TickAsync(jobId, step, worker, second);
@@ -218,6 +223,17 @@ internal sealed class DemoScript(
                 : Math.Round(Math.Max(point.Predicted ?? 0, point.Lowest ?? 0) + (at % 2 == 0 ? 0.03 : 0.06), 2);
             Must(await measured.EnterAsync(worker, Guid.CreateVersion7(), new EnterMeasured(jobId, point.Id, value), null, default));
             clock.Pass(TimeSpan.FromMinutes(3));
+        }
+    }
+
+    /// <summary>Sets every gain by its tone; a knob turned by hand is never quite on the line.</summary>
+    private async Task SetLevelsAsync(Guid jobId, Actor worker)
+    {
+        foreach (var (row, at) in (await measured.LevelsAsync(worker, jobId, UnitText.Invariant, default)).Rows.Select((row, at) => (row, at)))
+        {
+            var value = Math.Round(row.Point.Predicted!.Value * (1 + (0.01 * ((at % 3) - 1))), 2); // a level has its target
+            Must(await measured.EnterAsync(worker, Guid.CreateVersion7(), new EnterMeasured(jobId, row.Point.Id, value), null, default));
+            clock.Pass(TimeSpan.FromMinutes(2));
         }
     }
 

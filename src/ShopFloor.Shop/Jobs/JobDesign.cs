@@ -17,6 +17,7 @@ public enum DesignKind
     Placement,
     TuningMeasurement,
     TuningPreset,
+    SourcePreset,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -90,6 +91,7 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.Placement => "Placement study",
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
+        DesignKind.SourcePreset => "Source preset",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

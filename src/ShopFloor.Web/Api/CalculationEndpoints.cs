@@ -18,6 +18,7 @@ using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Signal.Presets;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
@@ -67,6 +68,8 @@ internal static class CalculationEndpoints
             calculations, "turn-on-chain", "Remote turn-on: current of the chain, relay, and an order of switching without a pop.", input => input.Validate(), input => TurnOnChain.Compute(input));
         Map<SignalPathInput, SignalPathResult>(
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
+        Map<ConnectionComparisonInput, ConnectionComparisonResult>(
+            calculations, "signal-comparison", "Two ways to connect the same source: level, clipping, noise at the ear, conversions, format, delay, ground, volume and cable.", input => input.Validate(), input => ConnectionComparison.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
         Map<EnclosureGoalInput, EnclosureGoalResult>(

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
@@ -29,6 +30,9 @@ internal static class JobEndpoints
         jobs.MapGet("/{jobId:guid}/wiring", WiringAsync).WithName("get-job-wiring")
             .WithSummary("What the bench cuts: every conductor with its ends, size, colour, cut length, terminals, fuse and route.")
             .Produces<WiringTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
+        jobs.MapGet("/{jobId:guid}/signal-path", SignalPathAsync).WithName("get-job-signal-path")
+            .WithSummary("The signal path: sources with what arrives of their formats, every cable, the channel map, and the gain sheet with the voltages measured.")
+            .Produces<SignalTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
         jobs.MapGet("/{jobId:guid}/budget", BudgetAsync).WithName("get-job-budget").WithSummary("What the client wants to spend.")
             .Produces<ApiBudget>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeePrices);
     }
@@ -102,6 +106,11 @@ internal static class JobEndpoints
     private static async Task<IResult> WiringAsync(HttpContext context, WiringSchedules schedules, Guid jobId) =>
         await schedules.GetAsync(context.User.ToActor(), jobId, UnitText.Invariant, context.RequestAborted) is { } schedule
             ? Results.Ok(WiringTable.Of(schedule))
+            : ApiAnswers.Missing("job");
+
+    private static async Task<IResult> SignalPathAsync(HttpContext context, SignalTables tables, Guid jobId) =>
+        await tables.GetAsync(context.User.ToActor(), jobId, context.RequestAborted) is { } table
+            ? Results.Ok(table)
             : ApiAnswers.Missing("job");
 
     private static async Task<IResult> BudgetAsync(HttpContext context, JobDesk desk, Guid jobId) =>

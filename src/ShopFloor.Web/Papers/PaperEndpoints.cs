@@ -38,6 +38,11 @@ public static class PaperEndpoints
         papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/signal.pdf", SignalAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/enclosures.pdf", EnclosuresAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/signal-path.json", SignalDataAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/signal-connections.csv", (HttpContext context, Guid jobId, SignalTables tables, CancellationToken cancellationToken) =>
+            SignalCsvAsync(context, jobId, tables, SignalTables.ConnectionsCsv, "connections", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/gain-sheet.csv", (HttpContext context, Guid jobId, SignalTables tables, CancellationToken cancellationToken) =>
+            SignalCsvAsync(context, jobId, tables, SignalTables.GainsCsv, "gain-sheet", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -53,10 +58,43 @@ public static class PaperEndpoints
         return Shown(context, Draw(drawing, WiringDocument.Compose(schedule, [.. sheet.Rows.Select(MeasuredFact.Of)]), schedule.Letterhead), schedule.JobReference, "wiring");
     }
 
-    private static async Task<IResult> SignalAsync(HttpContext context, Guid jobId, SignalPaths paths, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
-        await paths.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
-            ? Shown(context, Draw(drawing, SignalDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "signal")
-            : Results.NotFound();
+    private static async Task<IResult> SignalAsync(HttpContext context, Guid jobId, SignalPaths paths, MeasuredValues measured, IDocumentDrawing drawing, CancellationToken cancellationToken)
+    {
+        var actor = context.User.ToActor();
+        if (await paths.SheetAsync(actor, jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is not { } sheet)
+        {
+            return Results.NotFound();
+        }
+
+        var levels = (await measured.LevelsAsync(actor, jobId, UnitText.Invariant, cancellationToken)).Rows
+            .Where(row => row.Gain is not null)
+            .ToDictionary(row => row.Gain!.ChannelId, MeasuredFact.Of); // filtered
+        return Shown(context, Draw(drawing, SignalDocument.Compose(sheet, levels), sheet.Letterhead), sheet.JobReference, "signal");
+    }
+
+    private static async Task<IResult> SignalDataAsync(HttpContext context, Guid jobId, SignalTables tables, CancellationToken cancellationToken)
+    {
+        if (await tables.GetAsync(context.User.ToActor(), jobId, cancellationToken) is not { } table)
+        {
+            return Results.NotFound();
+        }
+
+        context.Response.Headers.CacheControl = "no-store";
+        context.Response.Headers.ContentDisposition = $"attachment; filename=\"{table.JobReference}-signal-path.json\"";
+        return Results.Ok(table); // the same composition as that of the API
+    }
+
+    private static async Task<IResult> SignalCsvAsync(
+        HttpContext context, Guid jobId, SignalTables tables, Func<SignalTable, byte[]> write, string name, CancellationToken cancellationToken)
+    {
+        if (await tables.GetAsync(context.User.ToActor(), jobId, cancellationToken) is not { } table)
+        {
+            return Results.NotFound();
+        }
+
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.File(write(table), "text/csv; charset=utf-8", $"{table.JobReference}-{name}.csv");
+    }
 
     private static async Task<IResult> EnclosuresAsync(HttpContext context, Guid jobId, Enclosures enclosures, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
         await enclosures.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet

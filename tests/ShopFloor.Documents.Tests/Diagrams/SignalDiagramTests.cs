@@ -1,5 +1,6 @@
 using CsCheck;
 using ShopFloor.Documents.Diagrams;
+using ShopFloor.Shop.Phases.Design;
 
 namespace ShopFloor.Documents.Tests.Diagrams;
 

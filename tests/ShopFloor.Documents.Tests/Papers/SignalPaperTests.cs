@@ -1,10 +1,15 @@
+using System.Text.Json;
+using ShopFloor.Documents.Handover;
 using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Tests.Drawing;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Loads;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Handover;
+using ShopFloor.Shop.Storage;
 using SignalLink = ShopFloor.Engineering.Signal.Chain.SignalLink;
 
 namespace ShopFloor.Documents.Tests.Papers;
@@ -33,6 +38,57 @@ public sealed class SignalPaperTests
 
         Assert.True(pdf.Text.IndexOf("Nothing keeps low notes away", StringComparison.Ordinal) < pdf.Text.IndexOf("connector by connector", StringComparison.Ordinal));
         Assert.Contains("Nothing keeps low notes away", pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_was_measured_stands_beside_the_volts_to_set_and_a_line_to_write_on_where_nothing_was()
+    {
+        var sheet = Sheet();
+        var measured = new Dictionary<string, MeasuredFact> { ["c"] = new("Amplifier, output 1", "V", "tone", 12.71, 12.65, false, 11.94, 13.4, MeasuredVerdict.Within, "Tom Tech") };
+
+        using var with = DrawnPdf.Of(SignalDocument.Compose(sheet, measured));
+        using var without = DrawnPdf.Of(SignalDocument.Compose(sheet));
+
+        Assert.Contains("12.71", with.Text, StringComparison.Ordinal);
+        Assert.Contains("good", with.Text, StringComparison.Ordinal);
+        Assert.Contains("________", without.Text, StringComparison.Ordinal);
+        Assert.Contains("0.5", with.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_connection_list_names_ends_kind_and_length_of_every_cable()
+    {
+        var sheet = Sheet();
+        ConnectionRow[] cables =
+        [
+            new("S1", "Player, left", "Amplifier, input 1", "unbalanced line", "phono (RCA) plug", "phono (RCA) plug", 4, true, "screened twin signal cable"),
+            new("L1", "Amplifier, output 1", "Tweeter", "speaker level", "ferrules", "its own terminals", 3.5, false, "loudspeaker cable, 16 AWG"),
+        ];
+
+        using var pdf = DrawnPdf.Of(SignalDocument.Compose(sheet with { View = sheet.View with { Connections = cables } }));
+
+        foreach (var expected in new[] { "S1", "both ends", "about", "ferrules; its own terminals", "16 AWG" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_client_keeps_drawing_channels_levels_and_cables_and_older_handovers_still_print()
+    {
+        var facts = SampleJob.Handover;
+        var view = Sheet().View;
+        var signal = new HandoverSignal(
+            SignalGraph.Of(view),
+            [new HandoverChannel("Tweeter", "Amplifier, output 1", "1 coil", 4, "Player, left", 40, 1000, -5)],
+            [new MeasuredFact("Amplifier, output 1: Tweeter", "V", "tone", 14.2, 12.65, false, 11.94, 13.4, MeasuredVerdict.Outside, "Tom Tech")],
+            [new ConnectionRow("S1", "Player, left", "Amplifier, input 1", "unbalanced line", "phono (RCA) plug", "phono (RCA) plug", 4, true, "screened twin signal cable")]);
+        var kept = JsonSerializer.Deserialize<HandoverSignal>(JsonSerializer.Serialize(signal, StoredJson.Options), StoredJson.Options);
+
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(facts with { Signal = kept }));
+        using var older = DrawnPdf.Of(HandoverDocument.Compose(facts with { Signal = null }));
+
+        foreach (var expected in new[] { "How the sound runs", "Levels as we set them", "14.20", "outside", "1000", "Player, left", "S1" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("How the sound runs", older.Text, StringComparison.Ordinal);
     }
 
     [Fact]

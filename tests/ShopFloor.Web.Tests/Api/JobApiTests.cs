@@ -118,6 +118,34 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
     }
 
     [Fact]
+    public async Task The_signal_path_of_a_job_is_read_by_programs_and_is_the_same_download_on_the_design_page()
+    {
+        var id = await OpenAsync("Heard");
+        var player = new JsonObject { ["kind"] = "source", ["name"] = "Player", ["quantity"] = 1, ["data"] = new JsonObject { ["kind"] = "source", ["outputVolts"] = 2 } };
+        Assert.Equal(HttpStatusCode.Created, (await host.Desk.PostAsJsonAsync($"/api/v1/jobs/{id}/parts", player)).StatusCode);
+
+        var text = await host.Bay.GetStringAsync($"/api/v1/jobs/{id}/signal-path");
+        var technician = await host.Shop.SignInAsync(ShopRole.Technician);
+        var download = await technician.GetAsync($"/documents/jobs/{id}/signal-path.json");
+        var cables = await technician.GetAsync($"/documents/jobs/{id}/signal-connections.csv");
+        var gains = await technician.GetAsync($"/documents/jobs/{id}/gain-sheet.csv");
+
+        // Nothing is linked: the lists are there and empty.
+        foreach (var field in new[] { "sources", "connections", "channels", "free", "stops" })
+        {
+            Assert.Equal(0, JsonNode.Parse(text)?[field]?.AsArray().Count);
+        }
+
+        Assert.Equal(0.5, (double?)JsonNode.Parse(text)?["gainToleranceDecibels"]);
+        Assert.Equal(text, await download.Content.ReadAsStringAsync());
+        Assert.StartsWith("cable,from,from_connector", await cables.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Contains("measured_v", await gains.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Equal("attachment", gains.Content.Headers.ContentDisposition?.DispositionType);
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/signal-path")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await host.Shop.Anonymous().GetAsync($"/api/v1/jobs/{id}/signal-path")).StatusCode);
+    }
+
+    [Fact]
     public async Task The_list_is_paged_by_key_without_gaps_or_doubles()
     {
         for (var i = 0; i < 3; i++)

@@ -16,10 +16,13 @@ public enum CommissioningKind
 
     /// <summary>Current with the key off and the car asleep, mA.</summary>
     KeyOffDrain,
+
+    /// <summary>AC voltage of a test tone at an amplifier's output, V rms.</summary>
+    ChannelLevel,
 }
 
 /// <summary>One value to measure, with what is expected and accepted.</summary>
-/// <param name="Id">Stable identifier: <c>load:</c>, <c>rest:</c> and the part, or the kind.</param>
+/// <param name="Id">Stable identifier: <c>load:</c>, <c>rest:</c> and the part, <c>gain:</c> and the channel, or the kind.</param>
 /// <param name="Kind">What is measured.</param>
 /// <param name="Name">Name shown to people.</param>
 /// <param name="Unit">Unit of every number here: V or mA.</param>
@@ -38,5 +41,6 @@ public sealed record CommissioningPoint(
         Lowest is { } low && value < low ? value - low : Highest is { } high && value > high ? value - high : 0;
 
     /// <summary>Largest value that can have been read from a meter here, in <see cref="Unit"/>; anything above is a slip of the finger.</summary>
-    public double LargestReadable => Unit == "V" ? 60 : 20_000;
+    /// <remarks>200 V at a loudspeaker output are 10 kW into 4 Ω.</remarks>
+    public double LargestReadable => Kind == CommissioningKind.ChannelLevel ? 200 : Unit == "V" ? 60 : 20_000;
 }

@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Electrical.Commissioning;
+using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 
@@ -37,6 +38,9 @@ public sealed record MeasuredRow(CommissioningPoint Point, IReadOnlyList<Measure
         0 => MeasuredVerdict.Within,
         _ => MeasuredVerdict.Outside,
     };
+
+    /// <summary>The step of the gain sheet it belongs to; null for values of the supply.</summary>
+    public GainPoint? Gain { get; init; }
 
     /// <summary>Whether today's prediction differs from the one at the measurement by more than a meter shows.</summary>
     public bool PredictionMoved => Current is { Predicted: { } then } && Point.Predicted is { } now && Math.Abs(then - now) >= (Point.Unit == "V" ? 0.05 : 1);

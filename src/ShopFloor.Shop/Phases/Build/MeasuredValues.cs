@@ -19,6 +19,14 @@ public sealed class MeasuredValues(ShopStore store)
         return store.ReadAsync(db => CommissioningGate.SheetAsync(db, jobId, text, cancellationToken), cancellationToken);
     }
 
+    /// <summary>The levels of the gain sheet and what was measured of them; no rows while nothing is linked.</summary>
+    /// <param name="text">Units and culture of the reader, for explanations; findings stay invariant.</param>
+    public Task<MeasuredSheet> LevelsAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(db => LevelGate.SheetAsync(db, jobId, text, cancellationToken), cancellationToken);
+    }
+
     /// <summary>Keeps a value, within its limits or not: what was measured is never lost.</summary>
     public Task<Outcome<Done>> EnterAsync(Actor actor, Guid commandId, EnterMeasured command, DateTimeOffset? pressedAt, CancellationToken cancellationToken)
     {
@@ -33,8 +41,10 @@ public sealed class MeasuredValues(ShopStore store)
                     return locked;
                 }
 
-                var supply = await SupplyPlan.ReadAsync(db, command.JobId, UnitText.Invariant, cancellationToken);
-                var row = (await MeasuredFindings.RowsAsync(db, command.JobId, supply, UnitText.Invariant, cancellationToken)).FirstOrDefault(found => found.Point.Id == command.PointId);
+                var rows = command.PointId.StartsWith(LevelFindings.Prefix, StringComparison.Ordinal)
+                    ? await LevelFindings.RowsAsync(db, command.JobId, UnitText.Invariant, cancellationToken)
+                    : await MeasuredFindings.RowsAsync(db, command.JobId, await SupplyPlan.ReadAsync(db, command.JobId, UnitText.Invariant, cancellationToken), UnitText.Invariant, cancellationToken);
+                var row = rows.FirstOrDefault(found => found.Point.Id == command.PointId);
                 if (row is null)
                 {
                     return new Problem(nameof(EnterMeasured.PointId), "That is no longer to be measured; the plan was changed. The page shows what is.");
@@ -79,7 +89,7 @@ public sealed class MeasuredValues(ShopStore store)
             cancellationToken);
     }
 
-    /// <summary>The owner lets commissioning go on in spite of findings of one kind, in writing.</summary>
+    /// <summary>The owner lets commissioning or tuning go on in spite of findings of one kind, in writing.</summary>
     /// <param name="findings">The findings as the owner read them.</param>
     public Task<Outcome<IReadOnlyList<Guid>>> SignOffAsync(
         Actor actor, Guid jobId, string code, IReadOnlyCollection<ReadFinding> findings, string reason, CancellationToken cancellationToken) =>
@@ -93,7 +103,8 @@ public sealed class MeasuredValues(ShopStore store)
             async db =>
             {
                 var sheet = await CommissioningGate.SheetAsync(db, jobId, UnitText.Invariant, cancellationToken);
-                return [.. sheet.Design, .. sheet.Values];
+                var levels = await LevelGate.SheetAsync(db, jobId, UnitText.Invariant, cancellationToken);
+                return [.. sheet.Design, .. sheet.Values, .. levels.Values];
             },
             cancellationToken);
 }

@@ -120,11 +120,13 @@ public sealed class StageWork(ShopStore store)
     public Task<IReadOnlyList<Finding>> FindingsAsync(Guid jobId, CancellationToken cancellationToken) =>
         store.ReadAsync(db => db.BuildFindingsAsync(jobId, cancellationToken), cancellationToken);
 
-    // The stage that switches new wiring on asks its gate; what is refused leaves nothing behind.
+    // The stages that switch new wiring on and that set levels ask their gates; what is refused leaves nothing behind.
     private static async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
     {
         var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
-        return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held : Done.Value;
+        return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held
+            : await LevelGate.FinishProblemAsync(db, stage, cancellationToken) is { } loud ? loud
+            : Done.Value;
     }
 
     private static Problem? ValueProblem(JobStep step, double? value, out bool outside)

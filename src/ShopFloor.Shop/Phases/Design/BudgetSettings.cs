@@ -2,6 +2,7 @@ using System.ComponentModel.DataAnnotations;
 using System.Globalization;
 using ShopFloor.Engineering.Electrical.Budget;
 using ShopFloor.Engineering.Signal;
+using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -107,6 +108,9 @@ public sealed record BudgetSettingsForm
     [Display(Name = "Gain overlap (dB)")]
     public double GainOverlapDecibels { get; set; } = SignalDefaults.GainOverlapDecibels;
 
+    [Display(Name = "Tolerance of a measured gain (dB)")]
+    public double GainToleranceDecibels { get; set; } = SignalDefaults.GainToleranceDecibels;
+
     [Display(Name = "Compartments")]
     public List<CompartmentForm> Compartments { get; set; } = [];
 
@@ -134,6 +138,7 @@ public sealed record BudgetSettingsForm
             .Range(MaxSpeakerLossDecibels, nameof(MaxSpeakerLossDecibels), "The loss in a loudspeaker cable", 0.01, 6, "dB")
             .Range(MinDampingFactor, nameof(MinDampingFactor), "The damping factor", 1, 1_000, "")
             .Range(GainOverlapDecibels, nameof(GainOverlapDecibels), "The gain overlap", 0, 20, "dB")
+            .Range(GainToleranceDecibels, nameof(GainToleranceDecibels), "The tolerance of a measured gain", GainPoints.LeastToleranceDecibels, GainPoints.MostToleranceDecibels, "dB")
             .That(Compartments.Select(each => each.Zone).Distinct().Count() == Compartments.Count, nameof(Compartments), "A place has two compartments; enter one for each.");
         check.Problems.AddRange(Compartments.SelectMany(compartment => compartment.Problems()));
         return check.Problems;

@@ -26,6 +26,12 @@ public sealed record SignalPathView
     /// <summary>Gravest first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
+    /// <summary>Every cable with its ends; empty while nothing is linked.</summary>
+    public IReadOnlyList<ConnectionRow> Connections { get; init; } = [];
+
+    /// <summary>How far a measured gain may lie from its target, dB.</summary>
+    public double GainToleranceDecibels { get; init; } = SignalDefaults.GainToleranceDecibels;
+
     public string NameOf(string deviceId) => Input?.Devices.FirstOrDefault(device => device.Id == deviceId)?.Name ?? "";
 }
 

@@ -54,6 +54,7 @@ public sealed class SignalPaths(ShopStore store)
         return [.. runs.Findings.Where(finding => finding.Code != SignalFindings.TooLowCode || !said.Contains(finding.SubjectId)), .. path.Findings];
     }
 
+    /// <summary>The path as it stands, inside a reading of the caller.</summary>
     internal static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
@@ -67,7 +68,7 @@ public sealed class SignalPaths(ShopStore store)
         var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
         if (mapping.Map() is not { } input)
         {
-            return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [] };
+            return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [], GainToleranceDecibels = settings.GainToleranceDecibels };
         }
 
         var findings = mapping.Findings;
@@ -76,7 +77,9 @@ public sealed class SignalPaths(ShopStore store)
         return new SignalPathView
         {
             JobId = jobId,
+            GainToleranceDecibels = settings.GainToleranceDecibels,
             Input = input,
+            Connections = SignalConnections.Of(input, links, runs.Speakers),
             Result = result,
             Channels = [.. (result?.Channels ?? []).Select(levels => mapping.Row(levels))],
             Unused = [.. from device in input.Devices.OfType<AmplifierDevice>()

@@ -51,6 +51,9 @@ public sealed record HandoverFacts
     /// <summary>The supply as measured on the finished car; empty in handovers of before it was kept.</summary>
     public IReadOnlyList<MeasuredFact> Measured { get; init; } = [];
 
+    /// <summary>The signal path; null where none was designed, and in handovers of before it was kept.</summary>
+    public HandoverSignal? Signal { get; init; }
+
     public required MassFact Mass { get; init; }
 
     public IReadOnlyList<FunctionFact> Functions { get; init; } = [];

@@ -23,12 +23,15 @@ internal static class HandoverGathering
         var parts = await db.JobParts.AsNoTracking().Where(part => part.JobId == jobId).OrderBy(part => part.Order).ThenBy(part => part.Id).ToListAsync(cancellationToken);
         var installed = parts.Where(part => part.Direction == PartDirection.Installed).ToList();
         var notes = (await db.HandoverNotes.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form
-            ?? DefaultNotes(job, installed, settings);
+            ?? DefaultNotes(job, await JobSources.ListAsync(db, jobId, UnitText.Invariant, cancellationToken), settings);
         var functions = await db.FactoryFunctions.AsNoTracking().Where(function => function.JobId == jobId).OrderBy(function => function.Order).ToListAsync(cancellationToken);
         var photos = await db.Photos.AsNoTracking().Where(photo => photo.JobId == jobId && photo.ShownToClient).OrderBy(photo => photo.TakenAt).ThenBy(photo => photo.Id).ToListAsync(cancellationToken);
 
         var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
         var measured = await MeasuredFindings.RowsAsync(db, jobId, supply, UnitText.Invariant, cancellationToken);
+
+        var path = await SignalPaths.ViewAsync(db, jobId, new UnitText(settings.Units, CultureInfo.InvariantCulture), cancellationToken);
+        var levels = await LevelFindings.RowsAsync(db, jobId, UnitText.Invariant, cancellationToken);
 
         var fuses = FuseMap(installed, supply.Plan);
         return new HandoverFacts
@@ -52,6 +55,7 @@ internal static class HandoverGathering
                     each.Name, each.View.Driver?.Name ?? "", BoxAlternative.Words(each.View.Built.Alternative.Kind), each.View.Built.Alternative.NetCubicMeters, EnclosureStudies.TuningHertz(each.View.Built.Alternative), each.View.Built.HighPassHertz)),
             ],
             Measured = [.. measured.Select(MeasuredFact.Of)],
+            Signal = HandoverSignal.Of(path, levels),
             Mass = new MassFact(
                 parts.Sum(part => (part.Direction == PartDirection.Installed ? 1 : -1) * (part.TotalMassKilograms ?? 0)),
                 parts.Count(part => part.TotalMassKilograms is null),
@@ -64,14 +68,10 @@ internal static class HandoverGathering
         };
     }
 
-    /// <summary>Notes nobody has written yet: sources from the parts list and the client's devices, warranty and care from the settings.</summary>
-    public static HandoverNotesForm DefaultNotes(Job job, IEnumerable<JobPart> installed, ShopSettingsForm settings) => new()
+    /// <summary>Notes nobody has written yet: sources from the parts list, the signal path and the client's devices, warranty and care from the settings.</summary>
+    public static HandoverNotesForm DefaultNotes(Job job, IReadOnlyList<JobSource> sources, ShopSettingsForm settings) => new()
     {
-        Sources =
-        [
-            .. installed.Where(part => part.Kind == PartKind.Source).Select(part => new SourceGuide(part.Name, (part.Data as SourceData)?.HowToUse ?? "")),
-            .. job.SourceDevices.Select(device => new SourceGuide(device.Name, device.Use)),
-        ],
+        Sources = [.. sources.Select(source => new SourceGuide(source.Name, source.Text)), .. job.SourceDevices.Select(device => new SourceGuide(device.Name, device.Use))],
         Warranty = settings.Warranty,
         Care = settings.Care,
     };

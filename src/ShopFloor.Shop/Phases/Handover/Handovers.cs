@@ -1,8 +1,10 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -17,14 +19,11 @@ public sealed class Handovers(ShopStore store)
         return await store.ReadAsync(
             async db =>
             {
-                if (await db.HandoverNotes.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken) is { } saved)
-                {
-                    return new HandoverNotesView(saved.Version, saved.Form.Copy());
-                }
-
-                var job = await db.Jobs.SingleAsync(found => found.Id == jobId, cancellationToken);
-                var installed = await db.JobParts.Where(part => part.JobId == jobId && part.Direction == PartDirection.Installed).OrderBy(part => part.Order).ToListAsync(cancellationToken);
-                return new HandoverNotesView(null, HandoverGathering.DefaultNotes(job, installed, await db.SettingsAsync(cancellationToken)));
+                var job = await db.Jobs.IgnoreQueryFilters().SingleAsync(found => found.Id == jobId, cancellationToken);
+                var sources = await JobSources.ListAsync(db, jobId, UnitText.Invariant, cancellationToken);
+                var usual = HandoverGathering.DefaultNotes(job, sources, await db.SettingsAsync(cancellationToken));
+                var saved = await db.HandoverNotes.SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken);
+                return new HandoverNotesView(saved?.Version, saved?.Form.Copy() ?? usual.Copy()) { Suggested = usual.Sources };
             },
             cancellationToken);
     }
@@ -118,6 +117,9 @@ public sealed class Handovers(ShopStore store)
 public sealed record HandoverNotesView(Guid? Version, HandoverNotesForm Form)
 {
     public bool IsSaved => Version is not null;
+
+    /// <summary>The sources as the signal path and the parts list would tell them now.</summary>
+    public IReadOnlyList<SourceGuide> Suggested { get; init; } = [];
 }
 
 public sealed record HandoverReleaseLine(int Number, string ReleasedBy, DateTimeOffset ReleasedAt, string PdfHash);

@@ -3,18 +3,24 @@ namespace ShopFloor.Shop.Phases.Intake;
 /// <summary>The features most cars have, to start a job's list from. Common practice, no source; the shop adds what this car has.</summary>
 public static class FactoryFunctionList
 {
+    /// <summary>Group of what the car says without being asked.</summary>
+    public const string Warnings = "Warnings";
+
+    /// <summary>Group of what the client listens to.</summary>
+    public const string Sound = "Sound";
+
     public static IReadOnlyList<(string Group, string Name)> Usual { get; } =
     [
-        ("Sound", "Radio reception"),
-        ("Sound", "Sound from every loudspeaker"),
-        ("Sound", "Telephone call, both ways"),
-        ("Sound", "Microphone and voice control"),
-        ("Sound", "Navigation voice"),
-        ("Sound", "Steering wheel buttons"),
-        ("Warnings", "Parking sensor tones"),
-        ("Warnings", "Seat belt chime"),
-        ("Warnings", "Door and key chime"),
-        ("Warnings", "Indicator sound"),
+        (Sound, "Radio reception"),
+        (Sound, "Sound from every loudspeaker"),
+        (Sound, "Telephone call, both ways"),
+        (Sound, "Microphone and voice control"),
+        (Sound, "Navigation voice"),
+        (Sound, "Steering wheel buttons"),
+        (Warnings, "Parking sensor tones"),
+        (Warnings, "Seat belt chime"),
+        (Warnings, "Door and key chime"),
+        (Warnings, "Indicator sound"),
         ("Screens", "Instrument cluster"),
         ("Screens", "Rear view camera"),
         ("Screens", "Central screen and touch"),

@@ -14,7 +14,7 @@ namespace ShopFloor.Web.Phases.Build;
 /// </summary>
 internal static class KeptSheet
 {
-    public static string Json(WorkSheet sheet, string restrictions, string highVoltageTitle, MeasuredSheet? measured) => JsonSerializer.Serialize(
+    public static string Json(WorkSheet sheet, string restrictions, string highVoltageTitle, MeasuredSheet? measured, MeasuredSheet? levels) => JsonSerializer.Serialize(
         new
         {
             sheet.JobId,
@@ -34,7 +34,7 @@ internal static class KeptSheet
                 stage.Name,
                 Current = stage.Id == sheet.CurrentStage?.Id,
                 Held = stage.IsCommissioning && measured is { MayStart: false } ? "Not to be switched on yet: the page with the connection says what holds it and who releases it." : null,
-                Measures = stage.IsCommissioning && measured is not null ? measured.Rows.Select(MeasureOf) : [],
+                Measures = (stage.IsCommissioning && measured is not null ? measured.Rows : []).Concat(LevelStages.Covers(stage) && levels is not null ? levels.Rows : []).Select(MeasureOf),
                 Steps = stage.Steps.Select(step => new
                 {
                     step.Id,
@@ -56,7 +56,7 @@ internal static class KeptSheet
         row.Point.Unit,
         row.Point.Lowest,
         row.Point.Highest,
-        Limits = $"Predicted {MeasuredWords.Predicted(row.Point.Predicted, row.Point.PredictedIsPart, row.Point.Unit)}, accepted {MeasuredWords.Accepted(row.Point.Lowest, row.Point.Highest, row.Point.Unit)}",
+        Limits = $"{(row.Gain is null ? "Predicted" : "Set to")} {MeasuredWords.Predicted(row.Point.Predicted, row.Point.PredictedIsPart, row.Point.Unit)}, accepted {MeasuredWords.Accepted(row.Point.Lowest, row.Point.Highest, row.Point.Unit)}",
         Last = row.Current is { } current ? $"{MeasuredWords.Number(current.Value, row.Point.Unit)}, {MeasuredWords.Verdict(row).ToLower(CultureInfo.CurrentCulture)}, by {current.By}" : null,
     };
 

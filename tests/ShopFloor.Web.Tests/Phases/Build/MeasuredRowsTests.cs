@@ -2,6 +2,7 @@ using System.Globalization;
 using Bunit;
 using ShopFloor.Engineering.Electrical.Commissioning;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Signal.Levels;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
@@ -99,6 +100,35 @@ public sealed class MeasuredRowsTests : ComponentTest
         Assert.DoesNotContain("not to be switched on yet", released.Markup, StringComparison.Ordinal);
         Assert.Contains("The last tick waits for: Voltage at the amplifier", released.Find(".hold-note").TextContent, StringComparison.Ordinal);
         Assert.Empty(open.Markup.Trim());
+    }
+
+    [Fact]
+    public void A_level_of_the_gain_sheet_shows_its_target_its_tone_and_its_distance()
+    {
+        // 20 V are the 100 W of Ohm's law into 4 Ω; 22 V are 20·log10(1.1) = 0.83 dB more.
+        var gain = new GainPoint { ChannelId = "c", ChannelName = "Amplifier, output 1", IsBridged = false, Step = new GainStep(1_000, -5, 20, 100), LowestVolts = 18.88, HighestVolts = 21.19, ClipVolts = 20, DriverVolts = null, Explanation = Why };
+        var point = new CommissioningPoint("gain:c", CommissioningKind.ChannelLevel, "Amplifier, output 1: Woofer", "V", "Loudspeakers off", 20, false, 18.88, 21.19, Why);
+
+        var rows = Rows(new MeasuredRow(point, [Entry(22)]) { Gain = gain });
+
+        Assert.Contains("Set to 20.00\u00A0V", rows.Find(".measure-limits").TextContent, StringComparison.Ordinal);
+        Assert.Equal("/documents/test-signals/tone.wav?hz=1000&level=-5", rows.Find(".measure-tone").GetAttribute("href"));
+        Assert.Contains("+0.8\u00A0dB", rows.Find(".measure-verdict").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_level_that_harms_says_that_the_last_tick_waits_and_one_that_is_off_does_not()
+    {
+        var stop = new Finding("level-clips", Severity.Stop, "gain:c", "Amplifier, output 1", "Measured 24 V.", "Turn it down.", "as measured");
+        var off = stop with { Code = "level-outside", Severity = Severity.Warn };
+
+        Assert.Contains("last tick of this stage waits", Levels(stop).Markup, StringComparison.Ordinal);
+        Assert.Contains("Odile Owner (owner)", Levels(stop).Markup, StringComparison.Ordinal);
+        Assert.Contains("Measured 24 V.", Levels(off).Markup, StringComparison.Ordinal);
+        Assert.DoesNotContain("last tick", Levels(off).Markup, StringComparison.Ordinal);
+
+        IRenderedComponent<LevelHold> Levels(Finding finding) =>
+            Render<LevelHold>(parameters => parameters.Add(panel => panel.Sheet, new MeasuredSheet(Guid.CreateVersion7(), [], [], [new GatedFinding(finding, null)], ["Odile Owner"], SupplySafety.None)));
     }
 
     private static MeasuredRow Row(params MeasuredEntry[] entries) => new(Load, entries);

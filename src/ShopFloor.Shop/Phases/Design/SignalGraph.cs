@@ -1,7 +1,6 @@
 using ShopFloor.Engineering.Signal.Chain;
-using ShopFloor.Shop.Phases.Design;
 
-namespace ShopFloor.Documents.Diagrams;
+namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>A device of a signal path to be drawn.</summary>
 /// <param name="Key">Unique in the graph.</param>
