@@ -85,7 +85,8 @@ public static class ShopServices
         .AddSingleton<LightingPlans>()
         .AddSingleton<SignalLinks>()
         .AddSingleton<SignalPlans>()
-        .AddSingleton<SignalPaths>();
+        .AddSingleton<SignalPaths>()
+        .AddSingleton<SignalConnections>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

@@ -120,6 +120,9 @@ public sealed class AmplifierData : PartData
     [PartField("Noise is stated against", Help = "CTA-2006 states it against 1 W into 4 Ω.", Fine = true)]
     public NoiseReference NoiseReference { get; set; }
 
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
+
     /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
     [JsonIgnore]
     public double? TotalRatedWatts => Load switch
@@ -173,8 +176,32 @@ public enum DigitalInput
     VehicleBus,
 }
 
+/// <summary>What a device between source and amplifier is there for.</summary>
+public enum ProcessorUse
+{
+    SignalProcessor,
+    FactoryAmplifier,
+
+    /// <summary>Takes sound from a bus or connector of the car.</summary>
+    VehicleInterface,
+
+    /// <summary>Changes one connector into another.</summary>
+    Converter,
+}
+
+/// <summary>Whether a factory device waits for a load or a wake signal before it plays.</summary>
+public enum FactoryLoad
+{
+    NotNeeded,
+    NeededAndFitted,
+    NeededAndMissing,
+}
+
 public sealed class ProcessorData : PartData
 {
+    [PartField("Is a", Help = "Interfaces and factory amplifiers pass each input on to the output of the same number.")]
+    public ProcessorUse Use { get; set; }
+
     [PartField("Inputs", Min = 1, Max = 64)]
     public int? Inputs { get; set; }
 
@@ -234,6 +261,12 @@ public sealed class ProcessorData : PartData
 
     [PartField("Delay from input to output", "ms", Max = 1_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
+
+    [PartField("Load or wake signal", Help = "Some factory devices stay silent without the loudspeakers or the amplifier they knew.", Fine = true)]
+    public FactoryLoad FactoryLoad { get; set; }
+
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
 }
 
 /// <summary>What comes out of a source.</summary>
@@ -243,6 +276,9 @@ public enum SourceSounds
 
     /// <summary>Chimes, navigation or telephone too; they must be heard as before.</summary>
     MusicAndVehicleSounds,
+
+    /// <summary>Chimes, navigation or telephone come out of a connector of their own.</summary>
+    VehicleSoundsApart,
 }
 
 public sealed class SourceData : PartData
@@ -291,6 +327,15 @@ public sealed class SourceData : PartData
 
     [PartField("Delay to its output", "ms", Max = 5_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
+
+    [PartField("Digital output", Help = "Beside the outputs above.", Fine = true)]
+    public DigitalInput DigitalOutput { get; set; }
+
+    [PartField("Load or wake signal", Help = "Some factory radios stay silent without the loudspeakers or the amplifier they knew.", Fine = true)]
+    public FactoryLoad FactoryLoad { get; set; }
+
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
 }
 
 public enum CablePurpose

@@ -15,6 +15,7 @@ public enum DesignKind
     Treatment,
     Restraint,
     Placement,
+    SignalRouting,
     TuningMeasurement,
     TuningPreset,
 }
@@ -88,6 +89,7 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.Treatment => "Treatment",
         DesignKind.Restraint => "Restraint",
         DesignKind.Placement => "Placement study",
+        DesignKind.SignalRouting => "Routing of",
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),

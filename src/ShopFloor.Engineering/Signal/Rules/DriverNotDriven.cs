@@ -15,6 +15,12 @@ public sealed class DriverNotDriven : SignalRule
     public override string Why => "A coil left open costs level, and in a driver with two coils it brakes the other one.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Connect every coil to a channel, or take the loudspeaker off the job.";
+
+    /// <inheritdoc/>
+    public override string Example => "A woofer with two coils of 4 Ω: coil 1 is on the amplifier, coil 2 hangs free. It plays softer, and the free coil does nothing.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
