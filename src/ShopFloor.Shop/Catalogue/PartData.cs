@@ -192,6 +192,7 @@ public enum ProcessorUse
 /// <summary>Whether a factory device waits for a load or a wake signal before it plays.</summary>
 public enum FactoryLoad
 {
+    NotSaid,
     NotNeeded,
     NeededAndFitted,
     NeededAndMissing,
@@ -316,7 +317,7 @@ public sealed class SourceData : PartData
     [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160, Fine = true)]
     public double? SignalToNoiseDecibels { get; set; }
 
-    [PartField("Plays up to", "kHz", Min = 8, Max = 768, Help = "Highest sample rate.", Fine = true)]
+    [PartField("Plays up to", "kHz", Min = 8, Max = 25_000, Help = "Highest sample rate; of a one-bit stream its bit rate.", Fine = true)]
     public double? SampleRateKilohertz { get; set; }
 
     [PartField("Plays up to, word length", "bits", Min = 1, Max = 64, Help = "1 for one-bit streams.", Fine = true)]

@@ -16,6 +16,18 @@ public sealed record ConnectionsView
 
     public ConnectedInput? Input(Guid partId, int number) => Units.SelectMany(unit => unit.Inputs).FirstOrDefault(input => input.PartId == partId && input.Number == number);
 
+    /// <summary>Why an output may not feed an input at all, in words of the trade; null when it may. Connectors that do not fit are another matter.</summary>
+    public string? Refusal(ConnectedOutput from, ConnectedInput to)
+    {
+        ArgumentNullException.ThrowIfNull(from);
+        ArgumentNullException.ThrowIfNull(to);
+        var (giver, taker) = (Units.FirstOrDefault(unit => unit.PartId == from.PartId)?.Kind, Units.FirstOrDefault(unit => unit.PartId == to.PartId)?.Kind);
+        return from.PartId == to.PartId ? "A device does not feed itself."
+            : taker == PartKind.Loudspeaker && giver != PartKind.Amplifier ? "A loudspeaker is fed by an output of an amplifier."
+            : taker != PartKind.Loudspeaker && giver == PartKind.Amplifier ? "An output of an amplifier feeds a loudspeaker."
+            : null;
+    }
+
     public ConnectedOutput? Output(Guid? partId, int number) => Units.SelectMany(unit => unit.Outputs).FirstOrDefault(output => output.PartId == partId && output.Number == number);
 }
 

@@ -27,6 +27,11 @@ public sealed class SignalConnections(ShopStore store, SignalLinks links)
     public async Task<Outcome<ConnectionStep>> ConnectAsync(Actor actor, Guid jobId, ConnectedOutput from, ConnectedInput to, CancellationToken cancellationToken)
     {
         var seen = await GetAsync(actor, jobId, cancellationToken);
+        if (seen.Refusal(from, to) is { } refusal)
+        {
+            return new Problem("", refusal);
+        }
+
         var changes = new List<LinkChange>();
         foreach (var (output, input) in Pairs(seen, from, to))
         {

@@ -31,6 +31,14 @@ internal static class SignalFacts
         }
     }
 
+    /// <summary>A source that brings the car's own sounds and lost what it used to drive.</summary>
+    public static IEnumerable<Finding> Loads(IReadOnlyList<JobPart> installed, bool takenOut) =>
+        from part in installed
+        where takenOut && part.Data is SourceData { FactoryLoad: FactoryLoad.NotSaid, Sounds: not SourceSounds.Music }
+        select new Finding(
+            "factory-load-not-said", Severity.Note, part.Id.ToString(), part.Name, "Parts of the car are taken out, and whether this waits for a load or a wake signal is not said.",
+            "Look it up in the vehicle maker's papers or at the interface's maker, and enter it on the part.", new NotTerminated().Source);
+
     /// <summary>Loudspeakers behind a crossover are one load, so their polarity is compared here, among themselves.</summary>
     public static IEnumerable<Finding> TurnedTwins(IReadOnlyList<SignalLink> sound, Func<Guid?, JobPart?> partOf)
     {

@@ -76,6 +76,7 @@ public sealed class SignalPaths(ShopStore store)
         }
 
         var findings = mapping.Findings;
+        findings.AddRange(SignalFacts.Loads(parts, facts.Parts.Any(part => part.Direction == PartDirection.Removed)));
         var result = BudgetFacts.Ask("signal-path", "Signal path", input.Validate(text), findings, () => SignalPath.Compute(input, text));
         findings.AddRange(result?.Findings ?? []);
         return new SignalPathView

@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 
 namespace ShopFloor.Shop.Phases.Design;
@@ -23,11 +24,19 @@ internal sealed class SoundQueue
     {
         _to = to;
         _takesDigital = SoundPort.Inputs(to.Data).Any(port => !port.Kind.IsAnalog());
+        var kinds = SoundPort.Inputs(to.Data).Select(port => port.Kind).Where(kind => !kind.IsAnalog()).ToHashSet();
         foreach (var part in from)
         {
+            // What can come as numbers is not sent as volts beside it.
+            var asNumbers = part.Kind == PartKind.Source && SoundPort.Outputs(part.Data).Any(port => kinds.Contains(port.Kind));
             for (var output = 0; output < SignalPorts.Outputs(part, SignalKind.Sound); output++)
             {
                 var port = SoundPort.Output(part, output)!.Value.Port; // counted by Outputs
+                if (asNumbers && port.Kind.IsAnalog() && !port.IsVoice)
+                {
+                    continue;
+                }
+
                 var digital = _takesDigital && !port.Kind.IsAnalog();
                 (_givesDigital, _givesAnalogue) = (_givesDigital || digital, _givesAnalogue || !digital);
                 if (!taken(part, output))
