@@ -3,7 +3,6 @@ using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
-using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Demo;
 

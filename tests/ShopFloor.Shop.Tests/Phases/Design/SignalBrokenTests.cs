@@ -15,7 +15,7 @@ public sealed class SignalBrokenTests : IAsyncLifetime
     private static readonly CancellationToken None = CancellationToken.None;
     private readonly TestShop _shop = new();
     private Guid _job;
-    private Dictionary<string, Guid> _parts = [];
+    private readonly Dictionary<string, Guid> _parts = [];
 
     public async Task InitializeAsync()
     {
@@ -24,8 +24,8 @@ public sealed class SignalBrokenTests : IAsyncLifetime
         var catalogue = DemoCatalogue.Parts().ToDictionary(part => part.Name);
         foreach (var part in DemoEstate.Parts)
         {
-            var details = new JobPartDetails { Quantity = part.Quantity, Zone = part.Zone };
-            details.CopyFrom(catalogue[part.Name]);
+            var details = JobPartDetails.FromCatalogue(catalogue[part.Name]);
+            (details.Quantity, details.Zone) = (part.Quantity, part.Zone);
             part.Change(details);
             _parts[part.Name] = await _shop.AddPartAsync(_job, details);
         }
