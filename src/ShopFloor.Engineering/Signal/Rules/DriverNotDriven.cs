@@ -29,7 +29,7 @@ public sealed class DriverNotDriven : SignalRule
         {
             var open = Enumerable.Range(1, driver.Coils).Where(number => !driven.Contains((driver.Id, number))).ToList();
             if (open.Count > 0)
-                yield return Stop(driver.Id, driver.Name, driver.Coils == 1 ? "No amplifier channel drives it." : $"Coil {string.Join(" and ", open)} of {driver.Coils} is driven by no amplifier channel.", "Connect it to a channel, or take it off the job.");
+                yield return Stop(driver.Id, driver.Name, open.Count == driver.Coils ? "No amplifier channel drives it." : $"Coil {string.Join(" and ", open)} of {driver.Coils} is driven by no amplifier channel.", "Connect it to a channel, or take it off the job.");
         }
     }
 }
