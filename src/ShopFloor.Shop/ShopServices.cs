@@ -89,7 +89,8 @@ public static class ShopServices
         .AddSingleton<Enclosures>()
         .AddSingleton<MeshFiles>()
         .AddSingleton<JobSources>()
-        .AddSingleton<SourceConnections>();
+        .AddSingleton<SourceConnections>()
+        .AddSingleton<SignalJoining>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

@@ -6,7 +6,7 @@ using ShopFloor.Shop.Catalogue;
 namespace ShopFloor.Shop.Demo;
 
 /// <summary>The invented parts of the demo. Names, suppliers, figures and prices are made up.</summary>
-internal static class DemoCatalogue
+public static class DemoCatalogue
 {
     public const string SixChannel = "Tovel 6.90 six-channel amplifier";
     public const string FourChannel = "Tovel 4.60 four-channel amplifier";

@@ -26,7 +26,7 @@ internal static class GateFindings
             .. await MeasuredFindings.SupplyAsync(db, jobId, supply, cancellationToken),
             .. Stops(BudgetPlans.Findings(jobId, supply)),
             .. Stops(LightingPlans.Findings(jobId, supply.Facts, links)),
-            .. Stops(SignalPaths.Findings(jobId, supply.Facts, links)),
+            .. Stops(SignalPaths.Findings(jobId, supply.Facts, links, await SignalPaths.RoutingAsync(db, jobId, cancellationToken))),
             .. Stops(await Enclosures.FindingsAsync(db, jobId, cancellationToken)),
             .. await LevelGate.FindingsAsync(db, jobId, cancellationToken),
             .. WeightPlans.Findings(supply.Facts),
