@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, and sox, which judges the test
-# signals (all Debian's packages), are installed when they are missing.
+# Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, sox, which judges the test
+# signals, and SciPy, which judges measurements (all Debian's packages), are installed when they are missing.
 # Usage: tests/run.sh [fast]    'fast' leaves the browser out.
 # The last line is 'N passed, N failed'; the exit code is 0 only when nothing failed and every suite ran tests.
 set -uo pipefail
@@ -28,9 +28,15 @@ if [ "$what" = all ] && [ ! -x "$browser" ]; then
     || give_up "Chromium could not be installed; tests/run.sh fast does without it."
 fi
 
-# need COMMAND WHY: installs Debian's package of the same name when the command is missing.
+# need COMMAND WHY [PACKAGE]: installs Debian's package, of the same name unless told, when the command cannot be found; a PACKAGE of Python
+# is asked for by importing it.
 need() {
-  command -v "$1" >/dev/null && return
+  if [ -n "${3:-}" ]; then
+    "$1" -c "import ${3#python3-}" 2>/dev/null && return
+    set -- "$3" "$2"
+  else
+    command -v "$1" >/dev/null && return
+  fi
   echo "Installing $1 ..."
   as_root=()
   [ "$(id -u)" = 0 ] || as_root=(sudo)
@@ -40,6 +46,7 @@ need() {
 
 need ngspice "judges the supply network's voltages"
 need sox "judges the test signals"
+need /usr/bin/python3 "judges measurements" python3-scipy
 
 results=$(mktemp -d)
 trap 'rm -rf "$results"' EXIT

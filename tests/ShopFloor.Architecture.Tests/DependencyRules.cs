@@ -16,13 +16,21 @@ public sealed class DependencyRules
         typeof(Program).Assembly,
     ];
 
+    private static readonly string[] Areas = ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"];
+
     public static TheoryData<string, string[]> Rules => new()
     {
         { "ShopFloor.Engineering", ["System.IO", "System.Net", "Microsoft", "ShopFloor.Shop", "ShopFloor.Documents", "ShopFloor.Web"] },
-        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics"] },
-        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal"] },
+        { "ShopFloor.Engineering.Electrical", ["ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Mass", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Signal", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Acoustics", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Acoustics", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Tuning"] },
+        { "ShopFloor.Engineering.Tuning", ["ShopFloor.Engineering.Electrical", "ShopFloor.Engineering.Mass", "ShopFloor.Engineering.Signal", "ShopFloor.Engineering.Acoustics"] },
+        { "ShopFloor.Engineering.Numerics", Areas },
+        { "ShopFloor.Engineering.Physics", Areas },
+        { "ShopFloor.Engineering.Responses", Areas },
+        { "ShopFloor.Engineering.Waves", Areas },
+        { "ShopFloor.Engineering.Geometry", Areas },
         { "ShopFloor.Shop", ["ShopFloor.Documents", "ShopFloor.Web", "MudBlazor", "Microsoft.AspNetCore.Components"] },
         { "ShopFloor.Documents", ["ShopFloor.Web", "Microsoft.EntityFrameworkCore", "MudBlazor"] },
         { "ShopFloor.Web.Components", ["ShopFloor.Shop", "Microsoft.EntityFrameworkCore"] },
