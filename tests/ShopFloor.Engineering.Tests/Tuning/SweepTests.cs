@@ -61,7 +61,8 @@ public class SweepTests
     /// <summary>Against the truth of the recording: pulse after 3.396 ms, second harmonic −39.89 dB and third −52.34 dB, 100.343 and 159.040 ms before (NumPy; theory −40.07 and −52.1 dB).</summary>
     [Theory]
     [InlineData(DeconvolutionMethod.InverseFilter, -39.89, 0.1, -52.34, 0.2)]
-    [InlineData(DeconvolutionMethod.SpectralDivision, -40.07, 0.35, -52.1, 0.35)]
+    // Division lets the linear pulse reach a little beyond 20 kHz, which the harmonics do not: up to half a decibel more between the peaks.
+    [InlineData(DeconvolutionMethod.SpectralDivision, -40.07, 0.5, -52.1, 0.5)]
     public void Response_and_harmonics_of_a_recording_are_told_apart(DeconvolutionMethod method, double secondDecibels, double secondWithin, double thirdDecibels, double thirdWithin)
     {
         var recorded = TuningFixtures.Wave("sweep_recorded_48k.wav");
@@ -78,7 +79,7 @@ public class SweepTests
         // Gain 0.9, and the cube's share of the fundamental: 20·log10(0.9·(1 + 0.75·0.04·0.5²)) = −0.850 dB.
         Assert.Equal(-0.850, Level(result, 1_000), 0.01);
         // Second harmonic of 0.04·s² on s at 0.5: 0.01 of the fundamental plus that of the cube, −40.07 dB, everywhere the sweep holds both.
-        Assert.Equal(-40.07, second.Relative.DecibelsAt(1_000), 0.3);
+        Assert.Equal(-40.07, second.Relative.DecibelsAt(1_000), 0.1);
         // Noise of −75.9 dB full scale in the recording, the sweep's rms −9.1 dB.
         Assert.Equal(66, result.RecordingToNoiseDecibels!.Value, 2.0);
         Assert.DoesNotContain(result.Findings, finding => finding.Severity == Explained.Severity.Stop);
