@@ -11,6 +11,9 @@ using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Tuning.Analysis;
+using ShopFloor.Engineering.Tuning.Measurements;
+using ShopFloor.Engineering.Tuning.Placement;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -58,6 +61,12 @@ internal static class CalculationEndpoints
             calculations, "signal-path", "The signal path from sources to drivers: loads, gains, levels, noise, formats and what is wrong.", input => input.Validate(), input => SignalPath.Compute(input));
         Map<EnclosureInput, EnclosureResult>(
             calculations, "enclosure", "A driver in a closed, vented, passive-radiator or band-pass box: level, phase, impedance, excursion, air speed and the largest level.", input => input.Validate(), input => EnclosureSimulation.Compute(input));
+        Map<ImpulseMeasurementInput, ImpulseMeasurementResult>(
+            calculations, "impulse-response", "Impulse response, harmonics, noise and arrival time from the sound file of an exponential sweep.", input => input.Validate(), input => ImpulseMeasurement.Compute(input));
+        Map<ResponseAnalysisInput, ResponseAnalysisResult>(
+            calculations, "response-analysis", "A response from numbers, a table or an impulse response: smoothed, in bands, minimum and excess phase, usable band, arrival.", input => input.Validate(), input => ResponseAnalysis.Compute(input));
+        Map<PlacementInput, PlacementResult>(
+            calculations, "placement", "Drivers, ears and panes: distances, delays, directivity off the axis and first reflections.", input => input.Validate(), input => PlacementStudy.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(

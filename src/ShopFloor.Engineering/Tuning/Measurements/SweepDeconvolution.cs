@@ -94,7 +94,7 @@ public static class SweepDeconvolution
 
     private static double Power(Complex value) => value.Real * value.Real + value.Imaginary * value.Imaginary;
 
-    private static double Decibels(double ratio) => 20 * Math.Log10(Math.Max(ratio, 1e-30));
+    private static double Decibels(double ratio) => 20 * Math.Log10(Math.Clamp(ratio, 1e-15, 1e15));
 
     private static double Rms(ReadOnlySpan<double> samples)
     {

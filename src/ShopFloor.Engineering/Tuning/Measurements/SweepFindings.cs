@@ -7,6 +7,7 @@ namespace ShopFloor.Engineering.Tuning.Measurements;
 internal static class SweepFindings
 {
     private const string Practice = "common practice, no source";
+    private const string LongerSweep = "Farina, AES 108, preprint 5093, 2000; the limits are common practice, no source";
     private const double FullScale = 0.999;
     private const int ClippedRun = 3;
 
@@ -20,7 +21,7 @@ internal static class SweepFindings
         if (peakToNoise < 40 || recordingToNoise < 20)
         {
             findings.Add("sweep-noisy", Severity.Warn, $"The response stands {words.With(peakToNoise, "dB")} above the noise.",
-                "Switch fans and engine off, measure louder or with a longer sweep; twice the length gains 3 dB.", Farina2);
+                "Switch fans and engine off, measure louder or with a longer sweep; twice the length gains 3 dB.", LongerSweep);
         }
 
         if (recordingToNoise is null)
@@ -40,8 +41,6 @@ internal static class SweepFindings
 
         return findings.Sorted;
     }
-
-    private const string Farina2 = "Farina, AES 108, preprint 5093, 2000; the limits are common practice, no source";
 
     private static int? Clipped(double[] samples)
     {
