@@ -87,7 +87,9 @@ public static class ShopServices
         .AddSingleton<SignalPlans>()
         .AddSingleton<SignalPaths>()
         .AddSingleton<JobSources>()
-        .AddSingleton<SourceConnections>();
+        .AddSingleton<SourceConnections>()
+        .AddSingleton<Enclosures>()
+        .AddSingleton<MeshFiles>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

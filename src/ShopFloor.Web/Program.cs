@@ -65,6 +65,7 @@ app.MapCatalogueFiles();
 app.MapBuild();
 app.MapPhotos();
 app.MapFiles();
+app.MapMeshes();
 app.MapPulse();
 app.MapPapers();
 app.MapTestSignals();

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
+using ShopFloor.Documents.Enclosures;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
@@ -34,6 +35,7 @@ public static class HandoverDocument
                 Measured(facts),
                 HandoverSound.Of(facts),
                 Access(facts),
+                Boxes(facts),
                 Settings(facts),
                 Weight(facts),
                 Functions(facts),
@@ -145,6 +147,20 @@ public static class HandoverDocument
 
         blocks.AddRange(Paper.Lines(facts.ServiceAccess).Select(line => new Paragraph(line)));
         return blocks.Count == 0 ? null : new Section("Service access", blocks);
+    }
+
+    private static Section? Boxes(HandoverFacts facts)
+    {
+        var text = new UnitText(facts.Letterhead.Units, CultureInfo.CurrentCulture);
+        return facts.Boxes.Count == 0
+            ? null
+            : new Section(
+                "Enclosures",
+                new Table(
+                    [new Column("Box", Width: 2), new Column("Loudspeaker", Width: 2), new Column("Kind", Width: 1.4), Column.Number("Net volume"), Column.Number("Tuning"), Column.Number("High-pass to keep", 1.4)],
+                    [.. facts.Boxes.Select(box => new TableRow(
+                        box.Name, box.Loudspeaker, box.Kind, EnclosureWords.Volume(box.NetCubicMeters, text, facts.Letterhead.Units), box.TuningHertz is { } hertz ? text.With(hertz, "Hz") : "–", box.HighPassHertz is { } corner ? text.With(corner, "Hz") : "none"))]),
+                new Paragraph("The high-pass keeps the cone within its travel: whoever sets the processor anew sets it again.") { Secondary = true });
     }
 
     private static Section? Settings(HandoverFacts facts) => facts.Settings.Count == 0

@@ -160,6 +160,67 @@ public sealed class LoudspeakerData : PartData
 
     [PartField("Low-pass set for it", "Hz", Min = 10, Max = 40_000, Help = "Corner in the processor, the amplifier or its crossover.", Fine = true)]
     public double? LowPassHertz { get; set; }
+
+    [PartField("Resonance in free air (fs)", "Hz", Min = 5, Max = 20_000, Help = "From here on: for enclosures, from the data sheet or a measurement. What follows from the rest is filled in.", Fine = true)]
+    public double? ResonanceHertz { get; set; }
+
+    [PartField("Electrical Q (Qes)", Min = 0.05, Max = 20, Fine = true)]
+    public double? Qes { get; set; }
+
+    [PartField("Mechanical Q (Qms)", Min = 0.2, Max = 100, Fine = true)]
+    public double? Qms { get; set; }
+
+    [PartField("Total Q (Qts)", Min = 0.05, Max = 20, Fine = true)]
+    public double? Qts { get; set; }
+
+    [PartField("Volume as compliant as the suspension (Vas)", "l", Min = 0.001, Max = 5_000, Fine = true)]
+    public double? VasLitres { get; set; }
+
+    [PartField("Piston area (Sd)", "cm²", Min = 0.1, Max = 10_000, Fine = true)]
+    public double? PistonSquareCentimeters { get; set; }
+
+    [PartField("DC resistance (Re)", "Ω", Min = 0.1, Max = 64, Fine = true)]
+    public double? ReOhms { get; set; }
+
+    [PartField("Coil inductance (Le)", "mH", Max = 100, Fine = true)]
+    public double? LeMillihenries { get; set; }
+
+    [PartField("Re, Le and Bl are stated for", Help = "Of several voice coils; no matter for a single one.", Fine = true)]
+    public CoilsStated CoilsStated { get; set; }
+
+    [PartField("Moving mass (Mms)", "g", Min = 0.01, Max = 5_000, Fine = true)]
+    public double? MmsGrams { get; set; }
+
+    [PartField("Compliance (Cms)", "mm/N", Min = 0.0001, Max = 100, Fine = true)]
+    public double? CmsMillimetersPerNewton { get; set; }
+
+    [PartField("Mechanical resistance (Rms)", "kg/s", Min = 0.001, Max = 200, Fine = true)]
+    public double? RmsKilogramsPerSecond { get; set; }
+
+    [PartField("Force factor (Bl)", "T·m", Min = 0.1, Max = 100, Fine = true)]
+    public double? BlTeslaMeters { get; set; }
+
+    [PartField("Linear excursion one way (Xmax)", "mm", Min = 0.01, Max = 100, Fine = true)]
+    public double? XmaxMillimeters { get; set; }
+
+    [PartField("Mechanical limit one way", "mm", Min = 0.01, Max = 200, Help = "Where the cone strikes or tears, if the maker says.", Fine = true)]
+    public double? MechanicalMillimeters { get; set; }
+
+    [PartField("Volume it takes up", "l", Min = 0.001, Max = 100, Fine = true)]
+    public double? DisplacementLitres { get; set; }
+
+    [PartField("Cut-out diameter", "mm", Min = 5, Max = 700, Fine = true)]
+    public double? CutOutMillimeters { get; set; }
+
+    [PartField("Mounting depth", "mm", Min = 3, Max = 600, Fine = true)]
+    public double? DepthMillimeters { get; set; }
+}
+
+/// <summary>How the voice coils are joined where their resistance and force factor are stated.</summary>
+public enum CoilsStated
+{
+    CoilsInParallel,
+    CoilsInSeries,
 }
 
 /// <summary>A digital connector beside the analogue inputs.</summary>

@@ -157,7 +157,7 @@ public static class DemoShop
         script.At(today, 16, 8.25);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Θάλεια Μαυρίδη", Phone = "555 0162", Email = "thalia@mavridi.example", Notes = "Reads Greek and English. Calls before noon." },
-            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = today.Year - 2, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80 },
+            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = today.Year - 2, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80, Measures = new VehicleMeasures { CabinLengthMeters = 3.1, WheelbaseMeters = 2.79, TrackMeters = 1.55, FrontAxleRatingKilograms = 1120, RearAxleRatingKilograms = 1240, FrontAxleKilograms = 905, RearAxleKilograms = 765 } },
             new JobCardDetails
             {
                 Title = "Three-way front, deep bass, network player", Wish = "My records at home sound alive. I want that in the car, and my player instead of the phone. The dog travels in the back.",
@@ -186,6 +186,7 @@ public static class DemoShop
         await script.TakeOutAsync(job, "Factory loudspeakers, all", 3.6, "front-door-left");
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
         await DemoLinks.TheEstateAsync(services, script.Owner, job);
+        await DemoBoxes.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Θάλεια Μαυρίδη");

@@ -19,6 +19,8 @@ public static class FieldScales
         ["kg/m²"] = new("lb/ft²", "pounds per square foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot), 3),
         ["kg/m³"] = new("lb/ft³", "pounds per cubic foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot * MetersPerFoot), 2),
         ["°C"] = Scales.Fahrenheit,
+        ["l"] = Scales.CubicFeetInLitres,
+        ["cm²"] = new("in²", "square inches", 2.54 * 2.54, 2),
     };
 
     public static UnitScale Metric(PartField field) => new(field.Unit, field.Unit, 1, field.ValueType == typeof(int) ? 0 : 3);

@@ -4,6 +4,7 @@ using ShopFloor.Documents.CheckIn;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Diagrams;
 using ShopFloor.Documents.Drawing;
+using ShopFloor.Documents.Enclosures;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Traveller;
@@ -41,6 +42,7 @@ public static class PaperEndpoints
             SignalCsvAsync(context, jobId, tables, SignalTables.ConnectionsCsv, "connections", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/gain-sheet.csv", (HttpContext context, Guid jobId, SignalTables tables, CancellationToken cancellationToken) =>
             SignalCsvAsync(context, jobId, tables, SignalTables.GainsCsv, "gain-sheet", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/enclosures.pdf", EnclosuresAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -93,6 +95,11 @@ public static class PaperEndpoints
         context.Response.Headers.CacheControl = "no-store";
         return Results.File(write(table), "text/csv; charset=utf-8", $"{table.JobReference}-{name}.csv");
     }
+
+    private static async Task<IResult> EnclosuresAsync(HttpContext context, Guid jobId, Enclosures enclosures, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await enclosures.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? Shown(context, Draw(drawing, EnclosureDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "enclosures")
+            : Results.NotFound();
 
     private static async Task<IResult> LabelsAsync(
         HttpContext context, Guid jobId, WiringSchedules schedules, IDocumentDrawing drawing, CancellationToken cancellationToken) =>

@@ -20,6 +20,8 @@ public sealed class JobDesignsTests : IAsyncLifetime
     {
         var jobId = await _shop.OpenJobAsync();
         await AddAsync(jobId, "Boot box", 24);
+        // Ids are in order from one millisecond to the next.
+        _shop.Time.Advance(TimeSpan.FromMilliseconds(1));
         await AddAsync(jobId, "Seat box", 12);
 
         var listed = await Designs.ListAsync<Box>(_shop.Technician, jobId, CancellationToken.None);

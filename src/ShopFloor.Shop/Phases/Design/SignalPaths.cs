@@ -63,7 +63,7 @@ public sealed class SignalPaths(ShopStore store)
         return ViewOf(jobId, parts, links, settings, new SignalMapping(parts, links, settings, text).View(jobId), text);
     }
 
-    private static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
+    internal static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
     {
         var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
         if (mapping.Map() is not { } input)

@@ -28,6 +28,7 @@ internal static class GateFindings
             .. Stops(LightingPlans.Findings(jobId, supply.Facts, links)),
             .. Stops(SignalPaths.Findings(jobId, supply.Facts, links)),
             .. await LevelGate.FindingsAsync(db, jobId, cancellationToken),
+            .. Stops(await Enclosures.FindingsAsync(db, jobId, cancellationToken)),
             .. WeightPlans.Findings(supply.Facts),
             .. await db.BuildFindingsAsync(jobId, cancellationToken),
             .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),

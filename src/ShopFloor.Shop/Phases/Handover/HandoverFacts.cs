@@ -45,6 +45,9 @@ public sealed record HandoverFacts
 
     public IReadOnlyList<SettingFact> Settings { get; init; } = [];
 
+    /// <summary>Boxes as they were built; empty in handovers of before they were kept.</summary>
+    public IReadOnlyList<BoxFact> Boxes { get; init; } = [];
+
     /// <summary>The supply as measured on the finished car; empty in handovers of before it was kept.</summary>
     public IReadOnlyList<MeasuredFact> Measured { get; init; } = [];
 
@@ -115,6 +118,14 @@ public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form,
 public sealed record AccessRow(string Part, string Place, string Way);
 
 public sealed record SettingFact(string Device, string Setting, string Value);
+
+/// <param name="Name">Name of the box.</param>
+/// <param name="Loudspeaker">What plays in it.</param>
+/// <param name="Kind">Kind of box, in plain words.</param>
+/// <param name="NetCubicMeters">Net volume, m³.</param>
+/// <param name="TuningHertz">Tuning, Hz; null for a closed box.</param>
+/// <param name="HighPassHertz">High-pass to keep, Hz; null for none.</param>
+public sealed record BoxFact(string Name, string Loudspeaker, string Kind, double NetCubicMeters, double? TuningHertz, double? HighPassHertz);
 
 /// <param name="AddedKilograms">Mass of what was fitted less what was taken out, as far as known.</param>
 /// <param name="UnknownParts">Parts whose mass is not known.</param>

@@ -1,0 +1,135 @@
+using System.Globalization;
+using System.Text.Json.Serialization;
+using ShopFloor.Shop.Common;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+public enum EnclosureKind
+{
+    Closed,
+    Vented,
+    PassiveRadiator,
+    BandPass,
+}
+
+public enum PortShape
+{
+    Round,
+    Slot,
+}
+
+/// <summary>What lies in the box to take up sound.</summary>
+public enum BoxFilling
+{
+    None,
+    LinedWalls,
+    FilledWhole,
+}
+
+/// <summary>One way to build a box.</summary>
+public sealed record BoxAlternative
+{
+    public EnclosureKind Kind { get; set; }
+
+    public double NetCubicMeters { get; set; } = 0.03;
+
+    /// <summary>Box before the driver, of a band-pass.</summary>
+    public double FrontCubicMeters { get; set; } = 0.02;
+
+    public double TuningHertz { get; set; } = 35;
+
+    public PortShape PortShape { get; set; }
+
+    public double PortDiameterMeters { get; set; } = 0.1;
+
+    public double SlotWidthMeters { get; set; } = 0.3;
+
+    public double SlotHeightMeters { get; set; } = 0.03;
+
+    public int Ports { get; set; } = 1;
+
+    public bool PortFlared { get; set; }
+
+    public int Radiators { get; set; } = 1;
+
+    /// <summary>Resonance of the radiator in free air without added weight, Hz.</summary>
+    public double RadiatorHertz { get; set; } = 20;
+
+    public double RadiatorKilograms { get; set; } = 0.15;
+
+    public double RadiatorAddedKilograms { get; set; }
+
+    public double RadiatorSquareMeters { get; set; } = 0.033;
+
+    public double RadiatorQms { get; set; } = 8;
+
+    public double? RadiatorXmaxMeters { get; set; }
+
+    /// <summary>Null takes 7 with an opening and none without.</summary>
+    public double? LeakQ { get; set; }
+
+    public BoxFilling Filling { get; set; }
+
+    /// <summary>Null takes what is set on the loudspeaker.</summary>
+    public double? HighPassHertz { get; set; }
+
+    public int HighPassOrder { get; set; } = 4;
+
+    [JsonIgnore]
+    public bool HasPort => Kind is EnclosureKind.Vented or EnclosureKind.BandPass;
+
+    /// <summary>Cross-section of all ports, m².</summary>
+    [JsonIgnore]
+    public double PortSquareMeters => Ports * (PortShape == PortShape.Round ? Math.PI * PortDiameterMeters * PortDiameterMeters / 4 : SlotWidthMeters * SlotHeightMeters);
+
+    public void AddProblems(Check check, int index)
+    {
+        var name = "Alternative " + EnclosureForm.Letter(index);
+        string Field(string field) => string.Create(CultureInfo.InvariantCulture, $"{nameof(EnclosureForm.Alternatives)}[{index}].{field}");
+        check
+            .Range(NetCubicMeters * 1000, Field(nameof(NetCubicMeters)), $"{name}: the net volume", 0.1, 2_000, "l")
+            .Range(TuningHertz, Field(nameof(TuningHertz)), $"{name}: the tuning", 10, 200, "Hz")
+            .Range(Ports, Field(nameof(Ports)), $"{name}: the number of ports", 1, 8, "")
+            .Range(LeakQ, Field(nameof(LeakQ)), $"{name}: the Q of leaks", 1, 1_000, "")
+            .Range(HighPassHertz, Field(nameof(HighPassHertz)), $"{name}: the high-pass", 5, 500, "Hz")
+            .Range(HighPassOrder, Field(nameof(HighPassOrder)), $"{name}: the order of the high-pass", 1, 8, "");
+        if (Kind == EnclosureKind.BandPass)
+        {
+            check.Range(FrontCubicMeters * 1000, Field(nameof(FrontCubicMeters)), $"{name}: the front volume", 0.1, 2_000, "l");
+        }
+
+        if (HasPort)
+        {
+            check
+                .Range(PortDiameterMeters * 1000, Field(nameof(PortDiameterMeters)), $"{name}: the diameter of the port", 10, 500, "mm")
+                .Range(SlotWidthMeters * 1000, Field(nameof(SlotWidthMeters)), $"{name}: the width of the slot", 5, 1_500, "mm")
+                .Range(SlotHeightMeters * 1000, Field(nameof(SlotHeightMeters)), $"{name}: the height of the slot", 5, 500, "mm");
+        }
+
+        if (Kind == EnclosureKind.PassiveRadiator)
+        {
+            check
+                .Range(Radiators, Field(nameof(Radiators)), $"{name}: the number of radiators", 1, 8, "")
+                .Range(RadiatorHertz, Field(nameof(RadiatorHertz)), $"{name}: the resonance of the radiator", 5, 100, "Hz")
+                .Range(RadiatorKilograms * 1000, Field(nameof(RadiatorKilograms)), $"{name}: the mass of the radiator", 1, 5_000, "g")
+                .Range(RadiatorAddedKilograms * 1000, Field(nameof(RadiatorAddedKilograms)), $"{name}: the added mass", 0, 5_000, "g")
+                .Range(RadiatorSquareMeters * 10_000, Field(nameof(RadiatorSquareMeters)), $"{name}: the area of the radiator", 5, 3_000, "cm²")
+                .Range(RadiatorQms, Field(nameof(RadiatorQms)), $"{name}: the Q of the radiator", 0.5, 100, "")
+                .Range(RadiatorXmaxMeters * 1000, Field(nameof(RadiatorXmaxMeters)), $"{name}: the excursion of the radiator", 0.5, 100, "mm");
+        }
+    }
+
+    /// <summary>In one line, for lists, papers and the choice between two versions.</summary>
+    public override string ToString() => string.Create(
+        CultureInfo.CurrentCulture,
+        $"{Words(Kind)}, {NetCubicMeters * 1000:0.##} l{(Kind == EnclosureKind.BandPass ? string.Create(CultureInfo.CurrentCulture, $" and {FrontCubicMeters * 1000:0.##} l") : "")}{(HasPort ? string.Create(CultureInfo.CurrentCulture, $" tuned to {TuningHertz:0.#} Hz") : "")}{(HighPassHertz is { } corner ? string.Create(CultureInfo.CurrentCulture, $", high-pass {corner:0.#} Hz") : "")}");
+
+    public static string Words(EnclosureKind kind) => kind switch
+    {
+        EnclosureKind.Closed => "Closed",
+        EnclosureKind.Vented => "Vented",
+        EnclosureKind.PassiveRadiator => "Passive radiator",
+        EnclosureKind.BandPass => "Band-pass",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of box."),
+    };
+}

@@ -1,0 +1,78 @@
+using System.ComponentModel.DataAnnotations;
+using System.Globalization;
+using System.Text.Json.Serialization;
+using ShopFloor.Shop.Common;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Staff;
+
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>A box for a loudspeaker of the job, in one to three alternatives of which one is to be built.</summary>
+public sealed record EnclosureForm : IDesignForm
+{
+    /// <summary>As many as can still be told apart in one plot.</summary>
+    public const int MostAlternatives = 3;
+
+    public static DesignKind Kind => DesignKind.Enclosure;
+
+    public static Permission Needed => Permission.DesignJobs;
+
+    [Display(Name = "Loudspeaker")]
+    public Guid? LoudspeakerPartId { get; set; }
+
+    [Display(Name = "Loudspeakers in the box")]
+    public int Count { get; set; } = 1;
+
+    /// <summary>Null takes what the links say.</summary>
+    [Display(Name = "Voice coils")]
+    public CoilUse? Coils { get; set; }
+
+    [Display(Name = "Loudspeakers in series")]
+    public bool InSeries { get; set; }
+
+    /// <summary>Null takes what the amplifier of the links has for it.</summary>
+    [Display(Name = "Power for the box (W)")]
+    public double? Watts { get; set; }
+
+    [Display(Name = "Rise in the cabin ends below (Hz)")]
+    public double? CabinLeakHertz { get; set; }
+
+    [Display(Name = "Alternatives")]
+    public List<BoxAlternative> Alternatives { get; set; } = [new()];
+
+    [Display(Name = "To be built")]
+    public int Chosen { get; set; }
+
+    [Display(Name = "Size inside")]
+    public BoxVolumeForm Volume { get; set; } = new();
+
+    [Display(Name = "Remarks")]
+    public string Remarks { get; set; } = "";
+
+    public static string Letter(int index) => ((char)('A' + index)).ToString();
+
+    [JsonIgnore]
+    public BoxAlternative Built => Alternatives[Math.Clamp(Chosen, 0, Alternatives.Count - 1)];
+
+    /// <summary>A copy whose parts are its own.</summary>
+    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each with { })], Volume = Volume with { } };
+
+    public List<Problem> Problems()
+    {
+        var check = new Check()
+            .That(LoudspeakerPartId is not null, nameof(LoudspeakerPartId), "The loudspeaker is needed.")
+            .Range(Count, nameof(Count), "The number of loudspeakers", 1, 16, "")
+            .Range(Watts, nameof(Watts), "The power for the box", 1, 20_000, "W")
+            .Range(CabinLeakHertz, nameof(CabinLeakHertz), "The end of the rise in the cabin", 1, 100, "Hz")
+            .Longest(Remarks, nameof(Remarks), "The remarks", Limits.Note)
+            .That(Alternatives.Count is >= 1 and <= MostAlternatives, nameof(Alternatives), string.Create(CultureInfo.CurrentCulture, $"There are {Alternatives.Count} alternatives; accepted is 1 to {MostAlternatives}."))
+            .That(Chosen >= 0 && Chosen < Alternatives.Count, nameof(Chosen), "The alternative to be built is not among them.");
+        foreach (var (alternative, index) in Alternatives.Select((each, index) => (each, index)))
+        {
+            alternative.AddProblems(check, index);
+        }
+
+        Volume.AddProblems(check);
+        return check.Problems;
+    }
+}

@@ -1,0 +1,21 @@
+using ShopFloor.Web.Components;
+
+namespace ShopFloor.Web.Phases.Design;
+
+/// <summary>Units of boxes. Exact: inch and foot by definition (NIST SP 811, appendix B).</summary>
+internal static class EnclosureScales
+{
+    public static readonly UnitScale Litres = new("l", "litres", 0.001, 2);
+    public static readonly UnitScale CubicFeet = new("ft³", "cubic feet", 0.028316846592, 3);
+    public static readonly UnitScale CubicInches = new("in³", "cubic inches", 16.387064e-6, 1);
+    public static readonly UnitScale Millimeters = new("mm", "millimetres", 0.001, 1);
+    public static readonly UnitScale Inches = new("in", "inches", 0.0254, 3);
+    public static readonly UnitScale Centimeters = new("cm", "centimetres", 0.01, 2);
+    public static readonly UnitScale SquareCentimeters = new("cm²", "square centimetres", 1e-4, 1);
+    public static readonly UnitScale SquareInches = new("in²", "square inches", 0.0254 * 0.0254, 2);
+    public static readonly UnitScale Grams = new("g", "grams", 0.001, 1);
+    public static readonly UnitScale Ounces = new("oz", "ounces", 0.028349523125, 2);
+    public static readonly UnitScale Hertz = new("Hz", "hertz", 1, 1);
+    public static readonly UnitScale Watts = new("W", "watts", 1, 1);
+    public static readonly UnitScale Number = new("", "", 1, 3);
+}

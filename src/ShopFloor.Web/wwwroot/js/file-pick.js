@@ -1,0 +1,41 @@
+// One file to /files over plain HTTP, with progress and a way to stop; the id of the answer goes into the hidden field.
+(() => {
+  "use strict";
+  document.addEventListener("change", event => {
+    const input = event.target instanceof Element && event.target.matches("[data-file-input]") ? event.target : null;
+    const pick = input?.closest("[data-file-pick]"), file = input?.files[0];
+    if (!pick || !file) return;
+    event.stopPropagation();
+    input.value = ""; // the same file can be chosen again
+    const part = name => pick.querySelector(`[data-file-${name}]`);
+    const [progress, cancel, problem, value] = ["progress", "cancel", "problem", "value"].map(part);
+    const refuse = words => { problem.textContent = words; problem.hidden = words.length === 0; };
+    refuse("");
+    const form = new FormData();
+    form.append("jobId", pick.dataset.fileJob);
+    form.append("kind", pick.dataset.fileKind);
+    form.append("file", file, file.name);
+    const request = new XMLHttpRequest();
+    request.open("POST", "/files");
+    request.setRequestHeader("RequestVerificationToken", window.shopShell.meta("shop-antiforgery"));
+    request.setRequestHeader("Accept", "application/json, application/problem+json");
+    const done = () => { progress.textContent = ""; cancel.hidden = true; };
+    request.upload.onprogress = sent => { if (sent.lengthComputable) progress.textContent = `${file.name}: ${Math.round(100 * sent.loaded / sent.total)} %`; };
+    request.onload = () => {
+      done();
+      let answer = null;
+      try { answer = JSON.parse(request.responseText); } catch { /* told below by its status */ }
+      if (request.status === 201 && answer?.id) {
+        value.value = answer.id;
+        value.dispatchEvent(new Event("change", { bubbles: true }));
+      } else if (request.status === 413) refuse(`${file.name} is larger than 64 MB, the most one file may have.`);
+      else refuse(answer?.errors ? Object.values(answer.errors).flat().join(" ") : answer?.detail || `${file.name} was not taken (${request.status}). Load the page again and retry.`);
+    };
+    request.onerror = () => { done(); refuse(`${file.name} did not arrive: no connection. Try again.`); };
+    request.onabort = () => { done(); progress.textContent = "Stopped."; };
+    cancel.onclick = () => request.abort();
+    cancel.hidden = false;
+    progress.textContent = `${file.name}: sending`;
+    request.send(form);
+  });
+})();
