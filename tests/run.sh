@@ -28,12 +28,15 @@ if [ "$what" = all ] && [ ! -x "$browser" ]; then
     || give_up "Chromium could not be installed; tests/run.sh fast does without it."
 fi
 
-# need COMMAND WHY: installs Debian's package of the same name when the command is missing.
+# need COMMAND WHY [PACKAGE]: installs Debian's package, of the same name unless told, when the command cannot be found; a PACKAGE of Python
+# is asked for by importing it.
 need() {
-  command -v "$1" >/dev/null || fetch "$1" "$2"
-}
-
-fetch() {
+  if [ -n "${3:-}" ]; then
+    "$1" -c "import ${3#python3-}" 2>/dev/null && return
+    set -- "$3" "$2"
+  else
+    command -v "$1" >/dev/null && return
+  fi
   echo "Installing $1 ..."
   as_root=()
   [ "$(id -u)" = 0 ] || as_root=(sudo)
@@ -43,7 +46,7 @@ fetch() {
 
 need ngspice "judges the supply network's voltages"
 need sox "judges the test signals"
-/usr/bin/python3 -c "import scipy" 2>/dev/null || fetch python3-scipy "judges filters"
+need /usr/bin/python3 "judges measurements" python3-scipy
 
 results=$(mktemp -d)
 trap 'rm -rf "$results"' EXIT

@@ -31,6 +31,8 @@ public sealed class DependencyRules
         { "ShopFloor.Engineering.Numerics", OthersThan("") },
         { "ShopFloor.Engineering.Responses", OthersThan("") },
         { "ShopFloor.Engineering.Geometry", OthersThan("") },
+        { "ShopFloor.Engineering.Physics", OthersThan("") },
+        { "ShopFloor.Engineering.Waves", OthersThan("") },
         { "ShopFloor.Shop", ["ShopFloor.Documents", "ShopFloor.Web", "MudBlazor", "Microsoft.AspNetCore.Components"] },
         { "ShopFloor.Documents", ["ShopFloor.Web", "Microsoft.EntityFrameworkCore", "MudBlazor"] },
         { "ShopFloor.Web.Components", ["ShopFloor.Shop", "Microsoft.EntityFrameworkCore"] },

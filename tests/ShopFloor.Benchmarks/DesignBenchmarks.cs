@@ -1,5 +1,5 @@
 using BenchmarkDotNet.Attributes;
-using ShopFloor.Engineering.Acoustics;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Electrical;

@@ -23,6 +23,9 @@ using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
+using ShopFloor.Engineering.Tuning.Analysis;
+using ShopFloor.Engineering.Tuning.Measurements;
+using ShopFloor.Engineering.Tuning.Placement;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 
@@ -106,6 +109,12 @@ internal static class CalculationEndpoints
             calculations, "nesting", "A cut list laid out on sheets and offcuts by cuts from edge to edge, with the least number of sheets possible and the order of cuts.", input => input.Validate(), input => SheetNesting.Compute(input));
         Map<TemplateInput, TemplateResult>(
             calculations, "template", "Holes, areas and checks of a ring or adapter template.", input => input.Validate(), input => RingTemplate.Compute(input));
+        Map<ImpulseMeasurementInput, ImpulseMeasurementResult>(
+            calculations, "impulse-response", "Impulse response, harmonics, noise and arrival time from the sound file of an exponential sweep.", input => input.Validate(), input => ImpulseMeasurement.Compute(input));
+        Map<ResponseAnalysisInput, ResponseAnalysisResult>(
+            calculations, "response-analysis", "A response from numbers, a table or an impulse response: smoothed, in bands, minimum and excess phase, usable band, arrival.", input => input.Validate(), input => ResponseAnalysis.Compute(input));
+        Map<PlacementInput, PlacementResult>(
+            calculations, "placement", "Drivers, ears and panes: distances, delays, directivity off the axis and first reflections.", input => input.Validate(), input => PlacementStudy.Compute(input));
         Map<AxleLoadsInput, AxleLoadsResult>(
             calculations, "axle-loads", "Axle and side loads and the centre of mass by moments.", input => input.Validate(), input => AxleLoads.Compute(input));
         Map<AddedMassInput, AddedMassResult>(

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ShopFloor.Engineering.Signal.TestSignals;
+using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Staff;
 
 namespace ShopFloor.Web.Papers;

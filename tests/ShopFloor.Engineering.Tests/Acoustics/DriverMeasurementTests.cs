@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using CsCheck;
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
+using ShopFloor.Engineering.Physics;
 
 namespace ShopFloor.Engineering.Tests.Acoustics;
 

@@ -1,8 +1,8 @@
 using System.Numerics;
 using CsCheck;
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
+using ShopFloor.Engineering.Physics;
 
 namespace ShopFloor.Engineering.Tests.Acoustics;
 

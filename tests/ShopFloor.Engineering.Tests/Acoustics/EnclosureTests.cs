@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using CsCheck;
-using ShopFloor.Engineering.Acoustics;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Explained;

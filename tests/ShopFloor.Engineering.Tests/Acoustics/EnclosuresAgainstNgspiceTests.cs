@@ -1,8 +1,8 @@
 using System.Globalization;
 using System.Numerics;
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Tests.Electrical.Network;
 
 namespace ShopFloor.Engineering.Tests.Acoustics;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using ShopFloor.Engineering.Signal.TestSignals;
+using ShopFloor.Engineering.Waves;
 
 namespace ShopFloor.Engineering.Tests.Signal;
 

@@ -1,5 +1,6 @@
 using CsCheck;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Tuning.Alignment;
 
 namespace ShopFloor.Engineering.Tests.Tuning;
@@ -13,7 +14,7 @@ public class DelayTests
     [InlineData(20, 343.200)]
     [InlineData(25, 346.115)]
     [InlineData(40, 354.714)]
-    public void The_speed_of_sound_follows_the_temperature(double celsius, double speed) => Assert.Equal(speed, Delays.SpeedOfSound(celsius), 6e-4);
+    public void The_speed_of_sound_follows_the_temperature(double celsius, double speed) => Assert.Equal(speed, Air.At(celsius).SpeedMetersPerSecond, 6e-4);
 
     // By hand at 343.2 m/s: (2.10 − 1.05)/343.2 = 3.0594 ms and (2.10 − 1.45)/343.2 = 1.8939 ms; in samples of 48 kHz 146.85 → 147 and 90.91 → 91.
     [Fact]

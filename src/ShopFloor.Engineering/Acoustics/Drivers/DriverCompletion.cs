@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Acoustics.Drivers;

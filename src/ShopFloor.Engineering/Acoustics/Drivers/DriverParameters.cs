@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Physics;
+
 namespace ShopFloor.Engineering.Acoustics.Drivers;
 
 /// <summary>A driver as its lumped elements, all known.</summary>

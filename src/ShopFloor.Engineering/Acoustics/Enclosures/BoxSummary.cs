@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Numerics;
+using ShopFloor.Engineering.Physics;
 
 namespace ShopFloor.Engineering.Acoustics.Enclosures;
 

@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Physics;
+
 namespace ShopFloor.Engineering.Acoustics.Enclosures;
 
 /// <summary>What a closed cabin adds at low frequencies, when no measurement is at hand.</summary>

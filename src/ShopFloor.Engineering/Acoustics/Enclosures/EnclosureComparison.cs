@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Acoustics.Enclosures;

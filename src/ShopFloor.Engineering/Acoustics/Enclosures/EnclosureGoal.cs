@@ -1,6 +1,7 @@
 using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Acoustics.Enclosures;

@@ -1,5 +1,6 @@
 using System.Numerics;
 using ShopFloor.Engineering.Acoustics.Drivers;
+using ShopFloor.Engineering.Physics;
 
 namespace ShopFloor.Engineering.Acoustics.Enclosures;
 

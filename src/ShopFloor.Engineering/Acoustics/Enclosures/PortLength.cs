@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Physics;
+
 namespace ShopFloor.Engineering.Acoustics.Enclosures;
 
 /// <summary>How an end of a port meets the air.</summary>

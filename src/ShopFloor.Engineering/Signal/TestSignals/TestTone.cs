@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Signal.Levels;
+using ShopFloor.Engineering.Waves;
 
 namespace ShopFloor.Engineering.Signal.TestSignals;
 

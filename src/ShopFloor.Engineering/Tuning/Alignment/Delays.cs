@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Tuning.Alignment;
@@ -6,16 +7,6 @@ namespace ShopFloor.Engineering.Tuning.Alignment;
 /// <summary>Delays that make the sound of all drivers arrive together: the latest gets none.</summary>
 public static class Delays
 {
-    /// <summary>Speed of sound in dry air: c = 343.2·√(T/293.15), T in kelvin (ISO 9613-1), m/s.</summary>
-    /// <param name="celsius">Temperature, °C, −40 to 80.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside its range.</exception>
-    public static double SpeedOfSound(double celsius)
-    {
-        if (!(celsius is >= -40 and <= 80))
-            throw new ArgumentOutOfRangeException(nameof(celsius), celsius, "Air temperature: enter −40 to 80 °C.");
-        return 343.2 * Math.Sqrt((celsius + 273.15) / 293.15);
-    }
-
     /// <summary>Computes the delays.</summary>
     /// <param name="input">Drivers and processor.</param>
     /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
@@ -25,7 +16,7 @@ public static class Delays
         ArgumentNullException.ThrowIfNull(input);
         InputChecks.ThrowIfAny(input.Validate(text));
         text ??= UnitText.Invariant;
-        var speed = SpeedOfSound(input.AirCelsius);
+        var speed = Air.At(input.AirCelsius).SpeedMetersPerSecond;
         var step = input.DelayStepSeconds ?? 1 / input.SampleRateHertz;
         var measured = input.Drivers[0].ArrivalSeconds is not null;
         double Arrival(DelayDriver driver) => driver.ArrivalSeconds ?? driver.DistanceMeters!.Value / speed; // one of both, checked

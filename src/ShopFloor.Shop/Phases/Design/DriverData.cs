@@ -1,5 +1,5 @@
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Shop.Catalogue;
 
 namespace ShopFloor.Shop.Phases.Design;

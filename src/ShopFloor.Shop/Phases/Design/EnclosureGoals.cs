@@ -1,6 +1,6 @@
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Shop.Phases.Design;

@@ -1,8 +1,8 @@
 using System.Globalization;
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Shop.Phases.Design;

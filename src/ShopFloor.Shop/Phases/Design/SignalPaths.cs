@@ -85,7 +85,7 @@ public sealed class SignalPaths(ShopStore store)
             JobId = jobId,
             GainToleranceDecibels = facts.Budget.GainToleranceDecibels,
             Input = input,
-            Connections = SignalConnections.Of(input, links, runs.Speakers),
+            Connections = ConnectionRows.Of(input, links, runs.Speakers),
             Result = result,
             Channels = [.. (result?.Channels ?? []).Select(levels => mapping.Row(levels))],
             Unused = [.. from device in input.Devices.OfType<AmplifierDevice>()

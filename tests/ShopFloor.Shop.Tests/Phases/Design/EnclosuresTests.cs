@@ -1,8 +1,8 @@
 using System.Globalization;
-using ShopFloor.Engineering.Acoustics;
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Geometry;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;

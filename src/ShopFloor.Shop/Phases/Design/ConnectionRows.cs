@@ -12,7 +12,7 @@ namespace ShopFloor.Shop.Phases.Design;
 public sealed record ConnectionRow(string Mark, string From, string To, string Carries, string FromConnector, string ToConnector, double? LengthMeters, bool LengthMeasured, string Cable);
 
 /// <summary>The connection list of a job. What is plugged where is common practice of the trade, no source: the maker's drawing decides.</summary>
-internal static class SignalConnections
+internal static class ConnectionRows
 {
     public static IReadOnlyList<ConnectionRow> Of(SignalPathInput path, IReadOnlyList<SignalLink> links, IReadOnlyList<SpeakerRow> runs)
     {

@@ -1,4 +1,4 @@
-namespace ShopFloor.Engineering.Acoustics;
+namespace ShopFloor.Engineering.Physics;
 
 /// <summary>Air the sound goes through.</summary>
 /// <param name="DensityKilogramsPerCubicMeter">Density, kg/m³ (0.8 to 1.5).</param>

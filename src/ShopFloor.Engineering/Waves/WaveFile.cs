@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Text;
 
-namespace ShopFloor.Engineering.Signal.TestSignals;
+namespace ShopFloor.Engineering.Waves;
 
 /// <summary>Writes sampled sound as RIFF WAVE, linear PCM (Multimedia Programming Interface 1.0, 1991).</summary>
 public static class WaveFile

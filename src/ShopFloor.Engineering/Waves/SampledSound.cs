@@ -1,4 +1,4 @@
-namespace ShopFloor.Engineering.Signal.TestSignals;
+namespace ShopFloor.Engineering.Waves;
 
 /// <summary>Sound as samples, 1 being digital full scale.</summary>
 /// <param name="SampleRateHertz">Samples per second, Hz.</param>

@@ -1,0 +1,112 @@
+using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Responses;
+using ShopFloor.Engineering.Units;
+
+namespace ShopFloor.Engineering.Tuning.Measurements;
+
+/// <summary>What stands between the columns of a table.</summary>
+public enum ColumnSeparator
+{
+    /// <summary>A tab.</summary>
+    Tab,
+
+    /// <summary>A semicolon.</summary>
+    Semicolon,
+
+    /// <summary>A comma.</summary>
+    Comma,
+
+    /// <summary>One or more blanks or tabs.</summary>
+    Blanks,
+}
+
+/// <summary>Unit of a column of frequencies.</summary>
+public enum FrequencyUnit
+{
+    /// <summary>Hz.</summary>
+    Hertz,
+
+    /// <summary>kHz.</summary>
+    Kilohertz,
+}
+
+/// <summary>Unit of a column of phases.</summary>
+public enum PhaseUnit
+{
+    /// <summary>Degrees.</summary>
+    Degrees,
+
+    /// <summary>Radians.</summary>
+    Radians,
+}
+
+/// <summary>How a table of a response is laid out.</summary>
+public sealed record ResponseTableLayout
+{
+    /// <summary>What stands between columns.</summary>
+    public required ColumnSeparator Separator { get; init; }
+
+    /// <summary>Whether decimals follow a comma; else a point.</summary>
+    public bool DecimalComma { get; init; }
+
+    /// <summary>Column of frequencies, from 0, to 63.</summary>
+    public int FrequencyColumn { get; init; }
+
+    /// <summary>Their unit.</summary>
+    public FrequencyUnit FrequencyUnit { get; init; }
+
+    /// <summary>Column of levels in dB, from 0, to 63.</summary>
+    public int LevelColumn { get; init; } = 1;
+
+    /// <summary>Column of phases, from 0, to 63; null for none.</summary>
+    public int? PhaseColumn { get; init; }
+
+    /// <summary>Their unit.</summary>
+    public PhaseUnit PhaseUnit { get; init; }
+
+    /// <summary>What is wrong; empty when a table can be read with it.</summary>
+    /// <param name="text">How numbers are written; null is metric, invariant.</param>
+    public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
+    {
+        var checks = new InputChecks(text ?? UnitText.Invariant);
+        checks.Known(nameof(Separator), "Separator", Separator);
+        checks.Known(nameof(FrequencyUnit), "Unit of frequency", FrequencyUnit);
+        checks.Known(nameof(PhaseUnit), "Unit of phase", PhaseUnit);
+        checks.InRange(nameof(FrequencyColumn), "Column of frequencies", FrequencyColumn, 0, 63);
+        checks.InRange(nameof(LevelColumn), "Column of levels", LevelColumn, 0, 63);
+        checks.InRange(nameof(PhaseColumn), "Column of phases", PhaseColumn, 0, 63);
+        if (FrequencyColumn == LevelColumn || PhaseColumn == FrequencyColumn || PhaseColumn == LevelColumn)
+            checks.Add(nameof(LevelColumn), "Columns: frequency, level and phase must each have their own.");
+        if (Separator == ColumnSeparator.Comma && DecimalComma)
+            checks.Add(nameof(DecimalComma), "Decimal comma: commas already stand between the columns; choose one of both.");
+        return checks.Problems;
+    }
+}
+
+/// <summary>What is wrong with a table, and where.</summary>
+/// <param name="Line">Line, from 1; 0 for the whole.</param>
+/// <param name="Message">What is wrong, with the value and what is accepted.</param>
+public sealed record TableProblem(int Line, string Message);
+
+/// <summary>How a table looks, to be confirmed before it is read.</summary>
+/// <param name="Layout">What was guessed; null when no table was found.</param>
+/// <param name="Titles">Titles of the columns as far as the table has them.</param>
+/// <param name="FirstRows">The first rows as they were read with the guess, up to 10.</param>
+/// <param name="FirstLine">Line of the first row, from 1.</param>
+/// <param name="Rows">Rows that read as numbers.</param>
+/// <param name="Questions">What was guessed from the numbers alone and should be looked at.</param>
+/// <param name="Problems">Why nothing was found; empty otherwise.</param>
+public sealed record ResponseTableProposal(
+    ResponseTableLayout? Layout,
+    IReadOnlyList<string> Titles,
+    IReadOnlyList<IReadOnlyList<double>> FirstRows,
+    int FirstLine,
+    int Rows,
+    IReadOnlyList<string> Questions,
+    IReadOnlyList<TableProblem> Problems);
+
+/// <summary>A table that was read.</summary>
+/// <param name="Response">The response; null when there are problems.</param>
+/// <param name="Skipped">Comments, headers and empty lines passed over.</param>
+/// <param name="Problems">What is wrong, by line; at most 20.</param>
+public sealed record ResponseTableReading(FrequencyResponse? Response, int Skipped, IReadOnlyList<TableProblem> Problems);
