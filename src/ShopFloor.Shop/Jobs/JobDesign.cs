@@ -17,6 +17,9 @@ public enum DesignKind
     Placement,
     TuningMeasurement,
     TuningPreset,
+    CornerScales,
+    MassBudget,
+    ServiceAccess,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -90,6 +93,9 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.Placement => "Placement study",
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
+        DesignKind.CornerScales => "Weighing",
+        DesignKind.MassBudget => "Mass budget",
+        DesignKind.ServiceAccess => "Service access",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }
