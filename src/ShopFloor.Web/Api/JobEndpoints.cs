@@ -29,6 +29,9 @@ internal static class JobEndpoints
         jobs.MapGet("/{jobId:guid}/wiring", WiringAsync).WithName("get-job-wiring")
             .WithSummary("What the bench cuts: every conductor with its ends, size, colour, cut length, terminals, fuse and route.")
             .Produces<WiringTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
+        jobs.MapGet("/{jobId:guid}/mass", MassAsync).WithName("get-job-mass")
+            .WithSummary("What the parts add, item by item with its place, and what it does to axles, wheels and payload; scales before and after.")
+            .Produces<MassTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
         jobs.MapGet("/{jobId:guid}/budget", BudgetAsync).WithName("get-job-budget").WithSummary("What the client wants to spend.")
             .Produces<ApiBudget>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeePrices);
     }
@@ -102,6 +105,11 @@ internal static class JobEndpoints
     private static async Task<IResult> WiringAsync(HttpContext context, WiringSchedules schedules, Guid jobId) =>
         await schedules.GetAsync(context.User.ToActor(), jobId, UnitText.Invariant, context.RequestAborted) is { } schedule
             ? Results.Ok(WiringTable.Of(schedule))
+            : ApiAnswers.Missing("job");
+
+    private static async Task<IResult> MassAsync(HttpContext context, WeightPlans weights, Guid jobId) =>
+        await weights.SheetAsync(context.User.ToActor(), jobId, CultureInfo.InvariantCulture, context.RequestAborted) is { } sheet
+            ? Results.Ok(MassTable.Of(sheet.Weight))
             : ApiAnswers.Missing("job");
 
     private static async Task<IResult> BudgetAsync(HttpContext context, JobDesk desk, Guid jobId) =>

@@ -7,6 +7,7 @@ using ShopFloor.Documents.Drawing;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Traveller;
+using ShopFloor.Documents.Weight;
 using ShopFloor.Documents.Wiring;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
@@ -36,6 +37,7 @@ public static class PaperEndpoints
         papers.MapGet("/wiring.json", WiringDataAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/feed.svg", DiagramAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/signal.pdf", SignalAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/weight.pdf", WeightAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -54,6 +56,11 @@ public static class PaperEndpoints
     private static async Task<IResult> SignalAsync(HttpContext context, Guid jobId, SignalPaths paths, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
         await paths.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
             ? Shown(context, Draw(drawing, SignalDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "signal")
+            : Results.NotFound();
+
+    private static async Task<IResult> WeightAsync(HttpContext context, Guid jobId, WeightPlans weights, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await weights.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? Shown(context, Draw(drawing, WeightDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "weight")
             : Results.NotFound();
 
     private static async Task<IResult> LabelsAsync(
