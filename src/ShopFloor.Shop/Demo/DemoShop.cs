@@ -157,7 +157,7 @@ public static class DemoShop
         script.At(today, 16, 8.25);
         var job = await script.OpenAsync(Job(
             new ClientDetails { Name = "Θάλεια Μαυρίδη", Phone = "555 0162", Email = "thalia@mavridi.example", Notes = "Reads Greek and English. Calls before noon." },
-            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = today.Year - 2, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80 },
+            new VehicleDetails { Make = "Halden", Model = "Marsk", Trim = "Touring", ModelYear = today.Year - 2, Plate = "MB 902 T", Colour = "Graphite", BodyStyle = BodyStyle.Estate, Seats = 5, PayloadKilograms = 520, GrossRatingKilograms = 2240, AlternatorAmperes = 180, BatteryAmpereHours = 80, Measures = DemoWeights.Estate },
             new JobCardDetails
             {
                 Title = "Three-way front, deep bass, network player", Wish = "My records at home sound alive. I want that in the car, and my player instead of the phone. The dog travels in the back.",
@@ -187,12 +187,14 @@ public static class DemoShop
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
         await DemoLinks.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
+        await DemoWeights.BeforeAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Θάλεια Μαυρίδη");
         script.At(today, 14, 9);
         await script.PartsToAsync(job, PartState.Fitted, Day(today, -11));
         await script.WorkThroughAsync(job, "Commissioning", today, 10, 1.1);
         await SettingsAsync(services, script, job);
+        await DemoWeights.AfterAsync(services, script, job);
         script.At(today, 0, 7.2);
         await script.BeginAsync(job, "Tuning", script.Tarik, 2);
     }
@@ -300,6 +302,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", change: part => part.UnitMassKilograms = null);
         await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(80, null));
         await script.PartAsync(job, DemoCatalogue.ColourStrip, 1, "rear-shelf", "Under the edge of the shelf.");
+        await script.PartAsync(job, DemoCatalogue.Birch, 1.2m, "boot-side-right");
         await DemoLinks.TheSuvAsync(services, script.Owner, job);
     }
 
