@@ -44,14 +44,17 @@ public static class VehicleLoadPlan
     [
         .. from zone in view.Zones
            where VehicleTopPlan.Zones.Any(known => known.Key == zone.Zone) && Math.Abs(zone.NetKilograms) >= 0.05
-           select new PlanBadge(zone.Zone, text.Kilograms(Math.Abs(zone.NetKilograms)).Split('\u00a0')[0], zone.NetKilograms < 0 ? BadgeShape.Square : BadgeShape.Circle, zone.NetKilograms >= 0),
+           select new PlanBadge(zone.Zone, Short(Math.Abs(zone.NetKilograms), text), zone.NetKilograms < 0 ? BadgeShape.Square : BadgeShape.Circle, zone.NetKilograms >= 0),
     ];
+
+    // A badge holds four characters: the number without its unit, of two figures.
+    private static string Short(double kilograms, UnitText text) => text.Of(kilograms, QuantityKind.Mass, 2).Split('\u00a0')[0];
 
     private static void Wheel(SvgWriter svg, LoadRow wheel, double x, bool top, UnitText text)
     {
         var load = wheel.Weighed ?? wheel.After;
         var first = top ? 24.0 : Height - 34;
-        svg.Text(x, first, load is { } known ? text.Kilograms(known) : "not weighed", new SvgTextStyle(20, Look.Ink, Heavy: true, Anchor: SvgAnchor.Middle));
+        svg.Text(x, first, load is { } known ? LoadRow.Load(known, text) : "not weighed", new SvgTextStyle(20, Look.Ink, Heavy: true, Anchor: SvgAnchor.Middle));
         svg.Text(x, first + 20, LoadRow.Signed(wheel.Change, text), new SvgTextStyle(16, Look.Accent, Heavy: true, Anchor: SvgAnchor.Middle));
     }
 

@@ -110,7 +110,7 @@ public static class WeightDocument
                 Bullets.From([.. findings.Select(finding => $"{finding.Subject}: {finding.Text} {finding.Remedy}"), .. sheet.Weight.Balance.Missing.Select(fact => $"Not known: {fact.Name}.")]));
     }
 
-    private static string Mass(double? kilograms, UnitText text) => kilograms is { } known ? text.Kilograms(known) : "–";
+    private static string Mass(double? kilograms, UnitText text) => kilograms is { } known ? LoadRow.Load(known, text) : "–";
 
     private static string Side(double left, UnitText text) => Math.Abs(left) < 0.005 ? "in the middle" : $"{text.Meters(Math.Abs(left))} {(left > 0 ? "left" : "right")} of the middle";
 }

@@ -44,7 +44,17 @@ public sealed record LoadRow(string Name, double? Before, double Change, double?
         return rows;
     }
 
+    /// <summary>A load to the half kilogram scales show.</summary>
+    public static string Load(double kilograms, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.Of(kilograms, QuantityKind.Mass, 4);
+    }
+
     /// <summary>A change with its sign; a minus is a minus, not a hyphen.</summary>
-    public static string Signed(double kilograms, UnitText text) =>
-        kilograms < 0 ? "\u2212" + text.Kilograms(-kilograms) : "+" + text.Kilograms(kilograms);
+    public static string Signed(double kilograms, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return kilograms < 0 ? "\u2212" + text.Kilograms(-kilograms) : "+" + text.Kilograms(kilograms);
+    }
 }
