@@ -46,7 +46,7 @@ public sealed class WeightTests(DemoShop shop)
 
         await owner.Button("Service access").ClickAsync();
         await owner.Page.GetByRole(AriaRole.Button, new() { Name = "Say how Tovel 6.90 six-channel amplifier is reached" }).ClickAsync();
-        await owner.Page.GetByLabel("How to reach it").FillAsync("Lift the floor");
+        await owner.Page.Locator(".side-panel").GetByLabel("How to reach it").FillAsync("Lift the floor");
         await owner.Page.GetByLabel("Without tools").CheckAsync();
         await owner.Button("Save").ClickAsync();
         await Expect(owner.Page.GetByText("Tools: by hand.")).ToBeVisibleAsync();

@@ -1,6 +1,5 @@
 using Bunit;
 using ShopFloor.Engineering.Mass;
-using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Vehicles;
