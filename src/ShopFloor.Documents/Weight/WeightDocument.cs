@@ -32,7 +32,7 @@ public static class WeightDocument
             ("Taken out", text.Kilograms(view.Result.RemovedKilograms)),
             ("Payload left", view.Result.RemainingPayloadKilograms is { } left ? $"{text.Kilograms(left)} of {text.Kilograms(view.Label.PayloadKilograms ?? 0)}" : ""),
             ("Budget", view.Target is { } target ? $"{text.Percent(100 * target.UsedShare)} of {text.Kilograms(target.NetKilograms + target.LeftKilograms)} used" : ""),
-            ("Middle of the change", view.Balance.Center is { } center ? $"{text.Meters(center.RearwardMeters)} behind the front axle, {Side(center.LeftMeters, text)}, {text.Meters(center.UpMeters)} above the floor" : "")));
+            ("Middle of the change", view.Balance.Center is { } center ? $"{text.Meters(center.RearwardMeters)} behind the front axle, {Side(center.LeftMeters, text)}, {text.Millimeters(center.UpMeters)} above the floor" : "")));
 
     private static Section? Loads(WeightPlanView view, UnitText text) => view.Loads.Count == 0
         ? null
@@ -112,7 +112,7 @@ public static class WeightDocument
 
     private static string Mass(double? kilograms, UnitText text) => kilograms is { } known ? LoadRow.Load(known, text) : "–";
 
-    private static string Side(double left, UnitText text) => Math.Abs(left) < 0.005 ? "in the middle" : $"{text.Meters(Math.Abs(left))} {(left > 0 ? "left" : "right")} of the middle";
+    private static string Side(double left, UnitText text) => Math.Abs(left) < 0.005 ? "in the middle" : $"{text.Millimeters(Math.Abs(left))} {(left > 0 ? "left" : "right")} of the middle";
 }
 
 /// <summary>Words of restraint for screens and papers.</summary>

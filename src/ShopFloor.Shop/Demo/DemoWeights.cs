@@ -100,7 +100,7 @@ internal static class DemoWeights
             var way = row.Way.Length > 0 ? row.Way
                 : row.Zone.StartsWith("Engine bay", StringComparison.Ordinal) ? "Open the bonnet; lift the clear cap beside the battery."
                 : "Lift the false floor by its straps; lift the clear lid.";
-            DemoScript.Must(await service.SaveAsync(script.Owner, row.PartId, row.Version, way, new ReachForm(), default));
+            DemoScript.Must(await service.SaveAsync(script.Owner, row.PartId, row.Version, way, new ReachForm { Tools = row.Name == DemoCatalogue.Woofer ? "cross-head screwdriver" : "" }, default));
         }
     }
 

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Fabrication.Restraint;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
@@ -102,6 +103,8 @@ public sealed class RestraintPlans(ShopStore store, JobDesigns designs)
         var known = parts.ToDictionary(part => part.PartId);
         List<RestraintView> items = [.. (await JobDesigns.ListAsync<RestraintForm>(db, jobId, cancellationToken)).Select(design => Of(design, known, usual, hazards, text))];
         var held = items.SelectMany(item => item.Carried).Select(part => part.PartId).ToHashSet();
+        // Sheets of treatment are glued over their whole face.
+        held.UnionWith(facts.Parts.Where(part => part.Kind == PartKind.Treatment).Select(part => part.Id));
         return new RestraintsView(items, parts, [.. parts.Where(part => part.Kilograms >= HeavyKilograms && !held.Contains(part.PartId))], usual, facts.Vehicle.DriveType.IsHighVoltage());
     }
 
@@ -156,7 +159,7 @@ public sealed class RestraintPlans(ShopStore store, JobDesigns designs)
 
 /// <summary>The restraints of a job.</summary>
 /// <param name="Parts">What can be carried: everything that goes into the car.</param>
-/// <param name="Loose">Heavy parts none of them carries.</param>
+/// <param name="Loose">Heavy parts none of them carries; treatment is glued and not among them.</param>
 /// <param name="Usual">The shop's decelerations.</param>
 public sealed record RestraintsView(IReadOnlyList<RestraintView> Items, IReadOnlyList<CarriedPart> Parts, IReadOnlyList<CarriedPart> Loose, Decelerations Usual, bool IsHighVoltage);
 

@@ -98,6 +98,19 @@ public sealed class RestraintPlansTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_heavy_part_no_restraint_carries_is_named_and_glued_sheets_are_not()
+    {
+        var job = await _shop.OpenJobAsync();
+        var box = await PartAsync(job, "Box", 20);
+        await PartAsync(job, "Spare amplifier", RestraintPlans.HeavyKilograms);
+        await PartAsync(job, "Bracket", RestraintPlans.HeavyKilograms - 0.1);
+        await _shop.AddPartAsync(job, PartBuilder.Of(PartKind.Treatment, "Damping", new TreatmentData(), part => part.UnitMassKilograms = 15));
+        (await Restraints.SaveAsync(_shop.Desk, job, null, "Boot box", Form(box), None)).Must();
+
+        Assert.Equal(["Spare amplifier"], (await ViewAsync(job)).Loose.Select(part => part.Name));
+    }
+
+    [Fact]
     public async Task What_is_missing_is_refused_by_field_and_technicians_change_nothing_but_ticks()
     {
         var job = await _shop.OpenJobAsync();
