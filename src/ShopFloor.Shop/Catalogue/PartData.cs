@@ -557,6 +557,9 @@ public sealed class MaterialData : PartData
 
     [PartField("Take care", Help = "Dust, resin, solvent: what protects the person who works it.")]
     public string? Caution { get; set; }
+
+    [PartField("Modulus in bending", "GPa", Min = 0.001, Max = 300, Help = "Of its maker's data sheet; tells whether a lighter panel is as stiff.", Fine = true)]
+    public double? BendingGigapascals { get; set; }
 }
 
 /// <summary>Whether the coil of a relay has a diode or resistor across it.</summary>

@@ -183,12 +183,14 @@ public static class DemoShop
         await DemoEstate.LinkAsync(services, script.Owner, job);
         await DemoBoxes.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
+        await DemoWeights.BeforeAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Θάλεια Μαυρίδη");
         script.At(today, 14, 9);
         await script.PartsToAsync(job, PartState.Fitted, Day(today, -11));
         await script.WorkThroughAsync(job, "Commissioning", today, 10, 1.1);
         await SettingsAsync(services, script, job);
+        await DemoWeights.AfterAsync(services, script, job);
         script.At(today, 0, 7.2);
         await script.BeginAsync(job, "Tuning", script.Tarik, 2);
     }
@@ -296,6 +298,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", change: part => part.UnitMassKilograms = null);
         await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(80, null));
         await script.PartAsync(job, DemoCatalogue.ColourStrip, 1, "rear-shelf", "Under the edge of the shelf.");
+        await script.PartAsync(job, DemoCatalogue.Birch, 1.2m, "boot-side-right");
         await DemoLinks.TheSuvAsync(services, script.Owner, job);
     }
 

@@ -19,6 +19,9 @@ public enum DesignKind
     TuningMeasurement,
     TuningPreset,
     SourcePreset,
+    CornerScales,
+    MassBudget,
+    ServiceAccess,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -94,6 +97,9 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
         DesignKind.SourcePreset => "Source preset",
+        DesignKind.CornerScales => "Weighing",
+        DesignKind.MassBudget => "Mass budget",
+        DesignKind.ServiceAccess => "Service access",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }
