@@ -230,9 +230,9 @@ public static class HandoverDocument
         return new Section(
             "How the heavy parts are held",
             new Table(
-                [new Column("What", Width: 1.8), Column.Number("Mass"), new Column("Held by", Width: 3), Column.Number("Least margin"), new Column("Looked at by", Width: 1.6)],
-                [.. facts.Held.Select(row => new TableRow(row.Name, text.Kilograms(row.Kilograms), row.HeldBy, row.Margin is { } margin ? text.Number(margin) : "not known", row.CheckedBy.Length > 0 ? row.CheckedBy : "nobody yet"))]),
-            new Paragraph("Margin: what the worst fastener bears over what it has to in a hard stop or a crash; at least 1.5 is wanted. Do not loosen the fasteners, and let us look after an accident.") { Secondary = true });
+                [new Column("What", Width: 1.8), Column.Number("Mass"), new Column("Held by", Width: 3), Column.Number("Least safety factor"), new Column("Looked at by", Width: 1.6)],
+                [.. facts.Held.Select(row => new TableRow(row.Name, text.Kilograms(row.Kilograms), row.HeldBy, row.SafetyFactor is { } factor ? text.Number(factor) : "not known", row.CheckedBy.Length > 0 ? row.CheckedBy : "nobody yet"))]),
+            new Paragraph("Safety factor: what the worst fastener bears over what it has to in a hard stop or a crash; at least 1.5 is wanted. Do not loosen the fasteners, and let us look after an accident.") { Secondary = true });
     }
 
     private static Section? Functions(HandoverFacts facts) => facts.Functions.Count == 0

@@ -148,9 +148,9 @@ public sealed record MassFact(double AddedKilograms, int UnknownParts, double? P
 }
 
 /// <summary>How a heavy thing is held.</summary>
-/// <param name="Margin">Least of all directions; null when it could not be said.</param>
+/// <param name="SafetyFactor">What the worst fastener bears over what it has to, least of all directions; null when it could not be said.</param>
 /// <param name="CheckedBy">Who ticked what the fasteners keep clear of, each once; empty while nobody did.</param>
-public sealed record HeldFact(string Name, double Kilograms, string HeldBy, double? Margin, string CheckedBy);
+public sealed record HeldFact(string Name, double Kilograms, string HeldBy, double? SafetyFactor, string CheckedBy);
 
 public sealed record FunctionFact(string Group, string Name, FunctionResult Before, string BeforeNote, FunctionResult After, string Explanation);
 
