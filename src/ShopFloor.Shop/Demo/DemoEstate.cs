@@ -1,5 +1,6 @@
 using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Electrical.Budget;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
@@ -89,6 +90,12 @@ public static class DemoEstate
                 ],
             },
             default));
+        var sources = services.GetRequiredService<JobSources>();
+        foreach (var source in (await sources.GetAsync(actor, job, UnitText.Invariant, default)).Sources)
+        {
+            DemoScript.Must(await sources.SaveAsync(actor, job, null, new SourcePresetForm { SourcePartId = source.PartId, Volume = VolumePlace.Processor, Sounds = source.Name == DemoCatalogue.NetworkPlayer ? SoundsDuring.HeardOverIt : SoundsDuring.NotSaid }, default));
+        }
+
         var links = services.GetRequiredService<SignalLinks>();
         var kinds = (await services.GetRequiredService<PartsList>().RowsAsync(actor, job, default)).ToDictionary(row => row.Id, row => row.Kind);
         foreach (var link in (await links.ListAsync(actor, job, default)).Where(link => link.Kind == SignalKind.Sound && kinds[link.ToPartId] != PartKind.Loudspeaker))

@@ -24,8 +24,8 @@ public sealed class SignalPathTests(DemoShop shop)
         await Expect(owner.Page.Locator(".findings-stop")).ToHaveCountAsync(0);
         await journey.StepAsync(owner, $"path-{width}");
 
-        await owner.Page.GetByText("What the checks mean").ClickAsync();
-        await Expect(owner.Page.GetByText("Small drivers are kept from low notes")).ToBeVisibleAsync();
+        await owner.Page.GetByRole(AriaRole.Link, new() { NameRegex = new("^Findings: ") }).ClickAsync();
+        await Expect(owner.Page.GetByRole(AriaRole.Heading, new() { Name = "Findings" })).ToBeInViewportAsync();
         var tone = owner.Page.Locator(".gain-table a").First;
         var file = await owner.Page.APIRequest.GetAsync(new Uri(new Uri(owner.Page.Url), await tone.GetAttributeAsync("href")).ToString());
         Assert.Equal("audio/wav", file.Headers["content-type"]);

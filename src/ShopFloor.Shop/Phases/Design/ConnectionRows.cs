@@ -19,6 +19,7 @@ internal static class ConnectionRows
         var devices = path.Devices.ToDictionary(device => device.Id);
         var measured = links.ToDictionary(link => link.Id.ToString(), link => link.Form.LengthMeters);
         List<ConnectionRow> rows = [];
+        HashSet<(string From, string To, PortKind Kind)> cabled = [];
         // As the signal runs: device by device, output by output.
         int At(string device) => path.Devices.TakeWhile(found => found.Id != device).Count();
         int Port(IReadOnlyList<SignalPort>? ports, string id) => ports?.TakeWhile(port => port.Id != id).Count() ?? 0;
@@ -32,8 +33,15 @@ internal static class ConnectionRows
                 continue;
             }
 
+            // Both sides travel in one digital cable.
+            var digital = !output.Kind.IsAnalog();
+            if (digital && !cabled.Add((from.Id, to.Id, output.Kind)))
+            {
+                continue;
+            }
+
             rows.Add(new ConnectionRow(
-                Mark("S", rows.Count), $"{from.Name}, {output.Name}", $"{to.Name}, {input.Name}", output.Kind.Words(), Connector(output.Kind), Connector(input.Kind),
+                Mark("S", rows.Count), $"{from.Name}, {(digital ? output.Kind.Words() : output.Name)}", $"{to.Name}, {(digital ? input.Kind.Words() : input.Name)}", output.Kind.Words(), Connector(output.Kind), Connector(input.Kind),
                 output.Kind == PortKind.Wireless ? null : link.LengthMeters, measured.GetValueOrDefault(link.Id) is not null, CableOf(output.Kind)));
         }
 
