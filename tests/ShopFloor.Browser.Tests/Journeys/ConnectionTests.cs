@@ -99,6 +99,7 @@ public sealed class ConnectionTests(DemoShop shop)
     private static async Task DragAsync(Visitor visitor, ILocator from, ILocator to)
     {
         await from.ScrollIntoViewIfNeededAsync();
+        await to.ScrollIntoViewIfNeededAsync();
         var (start, end) = (await from.BoundingBoxAsync(), await to.BoundingBoxAsync());
         await visitor.Page.Mouse.MoveAsync(start!.X + (start.Width / 2), start.Y + (start.Height / 2)); // on the page, or the locator would have failed
         await visitor.Page.Mouse.DownAsync();

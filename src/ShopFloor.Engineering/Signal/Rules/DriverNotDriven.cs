@@ -12,7 +12,7 @@ public sealed class DriverNotDriven : SignalRule
     public override string Title => "Every voice coil is driven";
 
     /// <inheritdoc/>
-    public override string Why => "A coil left open costs level, and in a driver with two coils it brakes the other one.";
+    public override string Why => "A coil left open takes level away, and in a driver with two coils it brakes the other one.";
 
     /// <inheritdoc/>
     public override string Remedy => "Connect every coil to a channel, or take the loudspeaker off the job.";

@@ -45,6 +45,8 @@ public sealed class SignalBrokenTests : IAsyncLifetime
         Assert.Equal(7, view.Channels.Count);
         Assert.Equal(2, view.Result!.Formats.Count);
         Assert.Contains(view.Input!.Links, link => link.FromPort == "out3");
+        // Both sides of the player travel in one fibre.
+        Assert.Single(view.Connections, row => row.Carries == "optical (IEC 60958)");
     }
 
     /// <summary>What is broken, the one rule that has to say it, how gravely, its words, and what else follows from it.</summary>
