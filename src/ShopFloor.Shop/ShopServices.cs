@@ -88,6 +88,9 @@ public static class ShopServices
         .AddSingleton<SignalPaths>()
         .AddSingleton<Enclosures>()
         .AddSingleton<MeshFiles>()
+        .AddSingleton<CutLayouts>()
+        .AddSingleton<CutLists>()
+        .AddSingleton<Templates>()
         .AddSingleton<JobSources>()
         .AddSingleton<SourceConnections>();
 

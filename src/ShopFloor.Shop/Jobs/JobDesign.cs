@@ -18,6 +18,8 @@ public enum DesignKind
     TuningMeasurement,
     TuningPreset,
     SourcePreset,
+    Template,
+    Rattle,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -92,6 +94,8 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
         DesignKind.SourcePreset => "Source preset",
+        DesignKind.Template => "Template",
+        DesignKind.Rattle => "Rattle",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }
