@@ -20,6 +20,13 @@ public sealed class CutLayouts
     private const int MostKept = 200;
     private readonly ConcurrentDictionary<string, NestingResult> _kept = new();
 
+    /// <summary>Tells inputs and readers apart. Texts are in units and culture of the reader: a number with its unit tells both.</summary>
+    public static string KeyOf(NestingInput input, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.Millimeters(1.2345) + JsonSerializer.Serialize(input);
+    }
+
     /// <param name="input">A list without problems.</param>
     public async Task<NestingResult> FindAsync(NestingInput input, UnitText text, IProgress<CutProgress>? progress, CancellationToken cancellationToken)
     {
@@ -39,8 +46,7 @@ public sealed class CutLayouts
 
     private async Task<NestingResult> OneAsync(NestingInput input, UnitText text, CancellationToken cancellationToken)
     {
-        // Texts are in units and culture of the reader: a number with its unit tells both apart.
-        var key = text.Millimeters(1.2345) + JsonSerializer.Serialize(input);
+        var key = KeyOf(input, text);
         if (_kept.TryGetValue(key, out var known))
         {
             return known;

@@ -13,7 +13,7 @@ namespace ShopFloor.Shop.Phases.Design;
 public sealed record TemplateDriver(Guid PartId, string Name, LoudspeakerData Data);
 
 /// <summary>The templates of a job and the loudspeakers they take sizes from.</summary>
-public sealed record TemplatePage(Guid JobId, IReadOnlyList<TemplateDriver> Loudspeakers, IReadOnlyList<LoadedDesign<TemplateForm>> Designs, IReadOnlyList<LoadedDesign<TemplateForm>> Removed)
+public sealed record JobTemplates(Guid JobId, IReadOnlyList<TemplateDriver> Loudspeakers, IReadOnlyList<LoadedDesign<TemplateForm>> Designs, IReadOnlyList<LoadedDesign<TemplateForm>> Removed)
 {
     public LoudspeakerData? DataOf(Guid? partId) => Loudspeakers.FirstOrDefault(driver => driver.PartId == partId)?.Data;
 }
@@ -41,7 +41,7 @@ public sealed record TemplateSheet(Letterhead Letterhead, string JobReference, I
 /// <summary>Templates for drilling and cutting. Adding, changing and taking away is <see cref="JobDesigns"/>.</summary>
 public sealed class Templates(ShopStore store, JobDesigns designs)
 {
-    public async Task<TemplatePage> GetAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    public async Task<JobTemplates> GetAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
         var removed = await designs.RemovedAsync<TemplateForm>(actor, jobId, cancellationToken);
@@ -67,10 +67,10 @@ public sealed class Templates(ShopStore store, JobDesigns designs)
             cancellationToken);
     }
 
-    private static async Task<TemplatePage> PageAsync(ShopDbContext db, Guid jobId, IReadOnlyList<LoadedDesign<TemplateForm>> removed, CancellationToken cancellationToken)
+    private static async Task<JobTemplates> PageAsync(ShopDbContext db, Guid jobId, IReadOnlyList<LoadedDesign<TemplateForm>> removed, CancellationToken cancellationToken)
     {
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Kind == PartKind.Loudspeaker && part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
-        return new TemplatePage(
+        return new JobTemplates(
             jobId,
             [.. parts.Where(part => part.Data is LoudspeakerData).Select(part => new TemplateDriver(part.Id, part.Name, (LoudspeakerData)part.Data))], // filtered
             await JobDesigns.ListAsync<TemplateForm>(db, jobId, cancellationToken),
