@@ -91,6 +91,7 @@ public static class ShopServices
         .AddSingleton<CutLayouts>()
         .AddSingleton<CutLists>()
         .AddSingleton<Templates>()
+        .AddSingleton<Laminates>()
         .AddSingleton<JobSources>()
         .AddSingleton<SourceConnections>();
 

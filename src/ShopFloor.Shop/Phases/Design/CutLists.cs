@@ -120,7 +120,7 @@ public sealed class CutLists(ShopStore store, JobDesigns designs, CutLayouts lay
         var source = shelf.Find(material.Material.Id);
         var bought = material.Nesting.WholeSheets > 0;
         var unit = source?.Facts.Unit ?? PartUnit.SquareMeter;
-        var quantity = unit == PartUnit.SquareMeter ? Math.Round((decimal)(bought ? material.SheetSquareMeters : material.Nesting.PartsSquareMeters), 3) : Math.Max(1, material.Nesting.WholeSheets);
+        var quantity = unit == PartUnit.SquareMeter ? Math.Ceiling((decimal)(bought ? material.SheetSquareMeters : material.Nesting.PartsSquareMeters) * 1000) / 1000 : Math.Max(1, material.Nesting.WholeSheets);
         var fresh = new JobPartDetails { Zone = design.Form.Zone, Place = design.Name.Length <= Limits.Line ? design.Name : design.Name[..Limits.Line], Notes = "From the cut list: whole sheets are bought, the mass is that of the parts cut from them." };
         return new MadeLine(material.Material.Id.ToString("N"), source, fresh, Math.Max(0.001m, quantity), material.PartsKilograms, !bought);
     }
