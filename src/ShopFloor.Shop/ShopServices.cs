@@ -81,6 +81,9 @@ public static class ShopServices
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>()
+        .AddSingleton<RestraintPlans>()
+        .AddSingleton<ServicePlans>()
+        .AddSingleton<LighterParts>()
         .AddSingleton<BudgetPlans>()
         .AddSingleton<LightingPlans>()
         .AddSingleton<SignalLinks>()
@@ -93,7 +96,8 @@ public static class ShopServices
         .AddSingleton<Templates>()
         .AddSingleton<Laminates>()
         .AddSingleton<JobSources>()
-        .AddSingleton<SourceConnections>();
+        .AddSingleton<SourceConnections>()
+        .AddSingleton<SignalJoining>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

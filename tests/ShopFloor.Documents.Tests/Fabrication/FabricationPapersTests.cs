@@ -12,7 +12,7 @@ namespace ShopFloor.Documents.Tests.Fabrication;
 public sealed class FabricationPapersTests
 {
     private static readonly Letterhead Head = new("Shop", [], LetterPaper: false, UnitSystem.Metric, "UTC");
-    private static readonly PanelMaterial Birch = new(Guid.CreateVersion7(), "Birch", 0.012, 8.16, "Wood dust: mask on.", OnList: true);
+    private static readonly ShelfMaterial Birch = new(Guid.CreateVersion7(), "Birch", 0.012, 8.16, "Wood dust: mask on.", OnList: true);
 
     [Fact]
     public void The_cut_list_has_its_parts_its_sheets_and_a_box_for_every_cut()

@@ -10,11 +10,11 @@ namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>The cut lists of a job with the materials they may use.</summary>
 /// <param name="Removed">Taken away, latest first.</param>
-public sealed record CutListPage(Guid JobId, IReadOnlyList<PanelMaterial> Materials, IReadOnlyList<LoadedDesign<CutListForm>> Designs, IReadOnlyList<LoadedDesign<CutListForm>> Removed);
+public sealed record CutListPage(Guid JobId, IReadOnlyList<ShelfMaterial> Materials, IReadOnlyList<LoadedDesign<CutListForm>> Designs, IReadOnlyList<LoadedDesign<CutListForm>> Removed);
 
 /// <summary>A cut list ready to be laid out, or why it is not.</summary>
 /// <param name="MaterialIds">By the name the input knows a material under.</param>
-public sealed record CutListInput(NestingInput Input, IReadOnlyDictionary<string, PanelMaterial> MaterialIds, IReadOnlyList<Problem> Problems);
+public sealed record CutListInput(NestingInput Input, IReadOnlyDictionary<string, ShelfMaterial> MaterialIds, IReadOnlyList<Problem> Problems);
 
 /// <summary>A cut list laid out.</summary>
 public sealed record CutListView(CutListInput Basis, NestingResult Result, IReadOnlyList<CutMaterial> Materials)
@@ -28,7 +28,7 @@ public sealed record CutListView(CutListInput Basis, NestingResult Result, IRead
 /// <summary>One material of a cut list.</summary>
 /// <param name="SheetSquareMeters">Whole sheets together.</param>
 /// <param name="PartsKilograms">Mass of the parts by their real shape; null when it is not known.</param>
-public sealed record CutMaterial(PanelMaterial Material, MaterialNesting Nesting, double SheetSquareMeters, double? PartsKilograms)
+public sealed record CutMaterial(ShelfMaterial Material, MaterialNesting Nesting, double SheetSquareMeters, double? PartsKilograms)
 {
     /// <summary>How many sheets, and how sure that it is the least.</summary>
     public string SheetWords => Nesting switch
@@ -54,7 +54,7 @@ public static class CutListMapping
     /// <summary>Cautions of sawing board.</summary>
     public static IReadOnlyList<SafetyText> Cautions => WorkSafety.Materials([MaterialHazard.Dust]);
 
-    public static CutListInput Map(CutListForm form, IReadOnlyList<PanelMaterial> materials, UnitText text)
+    public static CutListInput Map(CutListForm form, IReadOnlyList<ShelfMaterial> materials, UnitText text)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(materials);
@@ -89,7 +89,7 @@ public static class CutListMapping
         ]);
     }
 
-    private static CutPart? Part(CutRow row, int number, Dictionary<Guid, PanelMaterial> known, List<Problem> problems)
+    private static CutPart? Part(CutRow row, int number, Dictionary<Guid, ShelfMaterial> known, List<Problem> problems)
     {
         var name = string.Create(CultureInfo.InvariantCulture, $"{number} {row.Name}");
         if (Material(row.MaterialId, name, known, problems) is not { } material)
@@ -137,7 +137,7 @@ public static class CutListMapping
         };
     }
 
-    private static StockSheet? Sheet(SheetRow row, int number, Dictionary<Guid, PanelMaterial> known, List<Problem> problems)
+    private static StockSheet? Sheet(SheetRow row, int number, Dictionary<Guid, ShelfMaterial> known, List<Problem> problems)
     {
         var name = string.Create(CultureInfo.InvariantCulture, $"{(row.IsOffcut ? "Offcut" : "Sheet")} {number}");
         if (Material(row.MaterialId, name, known, problems) is not { } material)
@@ -165,7 +165,7 @@ public static class CutListMapping
         };
     }
 
-    private static PanelMaterial? Material(Guid? id, string name, Dictionary<Guid, PanelMaterial> known, List<Problem> problems)
+    private static ShelfMaterial? Material(Guid? id, string name, Dictionary<Guid, ShelfMaterial> known, List<Problem> problems)
     {
         var material = id is { } key ? known.GetValueOrDefault(key) : null;
         if (material is null)

@@ -10,13 +10,13 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <param name="Name">Name, no two alike.</param>
 /// <param name="Caution">What its part says to take care of.</param>
 /// <param name="OnList">Whether the parts list has it.</param>
-public sealed record PanelMaterial(Guid Id, string Name, double? ThicknessMeters, double? KilogramsPerSquareMeter, string Caution, bool OnList)
+public sealed record ShelfMaterial(Guid Id, string Name, double? ThicknessMeters, double? KilogramsPerSquareMeter, string Caution, bool OnList)
 {
     public bool HasThickness => ThicknessMeters > 0;
 }
 
 /// <summary>A material with what the job and the catalogue say about it.</summary>
-/// <param name="Key">As <see cref="PanelMaterial.Id"/>.</param>
+/// <param name="Key">As <see cref="ShelfMaterial.Id"/>.</param>
 /// <param name="Facts">Of the parts list where it is there, else of the catalogue.</param>
 internal sealed record ShelfPart(Guid Key, PartFacts Facts, CataloguePart? Known, JobPart? Line)
 {
@@ -54,10 +54,10 @@ internal sealed class PanelShelf(IReadOnlyList<ShelfPart> parts)
 
     public ShelfPart? Find(Guid? key) => parts.FirstOrDefault(part => part.Key == key);
 
-    public IReadOnlyList<PanelMaterial> Materials()
+    public IReadOnlyList<ShelfMaterial> Materials()
     {
         var names = new HashSet<string>();
-        return [.. parts.Select(part => new PanelMaterial(part.Key, Distinct(part.Facts.Name, names), ThicknessOf(part.Facts.Data), part.KilogramsPerSquareMeter, CautionOf(part.Facts.Data), part.Line is not null))];
+        return [.. parts.Select(part => new ShelfMaterial(part.Key, Distinct(part.Facts.Name, names), ThicknessOf(part.Facts.Data), part.KilogramsPerSquareMeter, CautionOf(part.Facts.Data), part.Line is not null))];
     }
 
     private static string Distinct(string name, HashSet<string> names)
