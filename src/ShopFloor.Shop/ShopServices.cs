@@ -95,6 +95,7 @@ public static class ShopServices
         .AddSingleton<CutLists>()
         .AddSingleton<Templates>()
         .AddSingleton<Laminates>()
+        .AddSingleton<Treatments>()
         .AddSingleton<JobSources>()
         .AddSingleton<SourceConnections>()
         .AddSingleton<SignalJoining>();
@@ -106,6 +107,7 @@ public static class ShopServices
         .AddSingleton<Purchasing>();
 
     private static IServiceCollection AddBuild(this IServiceCollection services) => services
+        .AddSingleton<Rattles>()
         .AddSingleton<StageTemplates>()
         .AddSingleton<StagePlan>()
         .AddSingleton<StageWork>()

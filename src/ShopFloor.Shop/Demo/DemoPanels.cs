@@ -2,9 +2,11 @@ using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Fabrication.Laminates;
 using ShopFloor.Engineering.Fabrication.Nesting;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Vehicles;
+using TemplateForm = ShopFloor.Shop.Phases.Design.TemplateForm;
 
 namespace ShopFloor.Shop.Demo;
 
@@ -55,6 +57,7 @@ internal static class DemoPanels
                 Process = LaminateProcess.VacuumBag,
                 HardenerParts = 30,
                 PotLifeMinutes = 40,
+                Hours = 5,
                 Zone = "boot-side-right",
                 Layers =
                 [
@@ -69,5 +72,46 @@ internal static class DemoPanels
                 ],
             },
             default));
+        await TreatmentAsync(services, actor, job);
+        await RattlesAsync(services.GetRequiredService<Rattles>(), actor, job);
+    }
+
+    private static async Task TreatmentAsync(IServiceProvider services, Actor actor, Guid job)
+    {
+        var (treatments, designs) = (services.GetRequiredService<Treatments>(), services.GetRequiredService<JobDesigns>());
+        var products = (await treatments.GetAsync(actor, job, default)).Products;
+        var damping = products.First(product => product.Name == DemoCatalogue.Damping).Id;
+        var absorber = products.First(product => product.Name == DemoCatalogue.Absorber).Id;
+        TreatedPanelRow Door(string side) => new()
+        {
+            Name = $"Front door {side}, outer skin",
+            SquareMeters = 0.62,
+            Layers = [new TreatmentLayerRow { ProductId = damping, CoveragePercent = 45 }, new TreatmentLayerRow { ProductId = absorber, CoveragePercent = 15 }],
+        };
+        var form = new TreatmentForm
+        {
+            Zone = "front-door-left",
+            Hours = 3.5,
+            Panels =
+            [
+                Door("left"),
+                Door("right"),
+                new TreatedPanelRow { Name = "Boot floor", SquareMeters = 1.1, Layers = [new TreatmentLayerRow { ProductId = damping, CoveragePercent = 35 }] },
+            ],
+        };
+        var treatment = DemoScript.Must(await designs.AddAsync(actor, job, "Doors and boot floor", form, default));
+        DemoScript.Must(await treatments.PutOnListAsync(actor, job, treatment, default));
+    }
+
+    private static async Task RattlesAsync(Rattles rattles, Actor actor, Guid job)
+    {
+        async Task FoundAsync(string place, double hertz, double? level) => DemoScript.Must(await rattles.FindAsync(actor, Guid.CreateVersion7(), new FoundRattle(job, place, hertz, level), null, default));
+        await FoundAsync("Number plate", 45, 88);
+        await FoundAsync("Rear shelf, left clip", 63.5, null);
+        await FoundAsync("Door card, lower edge", 127, 92);
+        var rows = (await rattles.SheetAsync(actor, job, default)).Rows;
+        DemoScript.Must(await rattles.TreatAsync(actor, Guid.CreateVersion7(), job, rows[0].Id, "Foam strip behind the plate", null, default));
+        DemoScript.Must(await rattles.PlayedAsync(actor, Guid.CreateVersion7(), job, rows[0].Id, stillHeard: false, null, default));
+        DemoScript.Must(await rattles.TreatAsync(actor, Guid.CreateVersion7(), job, rows[1].Id, "Felt tape under the clip", null, default));
     }
 }

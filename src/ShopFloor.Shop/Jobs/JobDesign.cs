@@ -103,7 +103,7 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.MassBudget => "Mass budget",
         DesignKind.ServiceAccess => "Service access",
         DesignKind.Template => "Template",
-        DesignKind.Rattle => "Rattle",
+        DesignKind.Rattle => "Rattle list",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

@@ -21,12 +21,18 @@ public static class FabricationPapers
             SheetFileAsync(context, jobId, designId, number, isDxf: true, lists, cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/templates.pdf", TemplatesAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/templates/{designId:guid}.dxf", TemplateFileAsync).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/treatment.pdf", TreatmentAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/composites.pdf", CompositesAsync).RequireAuthorization(nameof(Permission.SeeJobs));
     }
 
     private static async Task<IResult> CompositesAsync(HttpContext context, Guid jobId, Laminates laminates, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
         await laminates.SheetAsync(context.User.ToActor(), jobId, CultureInfo.CurrentCulture, cancellationToken) is { } sheet
             ? PaperEndpoints.Shown(context, PaperEndpoints.Draw(drawing, LaminateDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "composites")
+            : Results.NotFound();
+
+    private static async Task<IResult> TreatmentAsync(HttpContext context, Guid jobId, Treatments treatments, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await treatments.SheetAsync(context.User.ToActor(), jobId, CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? PaperEndpoints.Shown(context, PaperEndpoints.Draw(drawing, TreatmentDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "treatment")
             : Results.NotFound();
 
     private static async Task<IResult> CutListAsync(HttpContext context, Guid jobId, CutLists lists, IDocumentDrawing drawing, CancellationToken cancellationToken) =>

@@ -119,6 +119,10 @@ public sealed record CutListForm : IDesignForm
     [Display(Name = "Where the parts sit")]
     public string Zone { get; set; } = "";
 
+    /// <summary>Beyond the planned stages; they stand on the estimate as work.</summary>
+    [Display(Name = "Hours (h)")]
+    public double? Hours { get; set; }
+
     [Display(Name = "Remarks")]
     public string Remarks { get; set; } = "";
 
@@ -133,6 +137,7 @@ public sealed record CutListForm : IDesignForm
             .That(Stock.Count <= NestingInput.MostStock, nameof(Stock), $"There are {Stock.Count} lines of sheets; at most {NestingInput.MostStock} are kept.")
             .Range(KerfMeters * 1000, nameof(KerfMeters), "The width of the cut", 0, 20, "mm")
             .Range(TrimMeters * 1000, nameof(TrimMeters), "What is trimmed off each edge", 0, 100, "mm")
+            .Range(Hours, nameof(Hours), "The time to make it", 0, 500, "h")
             .That(Zone.Length == 0 || VehicleZones.Exists(Zone), nameof(Zone), $"'{Zone}' is no place in the vehicle.")
             .Longest(Remarks, nameof(Remarks), "The remarks", Limits.Note);
         foreach (var row in Parts)

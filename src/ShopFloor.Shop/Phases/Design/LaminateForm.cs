@@ -99,6 +99,10 @@ public sealed record LaminateForm : IDesignForm
     [Display(Name = "Where it sits")]
     public string Zone { get; set; } = "";
 
+    /// <summary>Beyond the planned stages; they stand on the estimate as work.</summary>
+    [Display(Name = "Hours (h)")]
+    public double? Hours { get; set; }
+
     public LaminateForm Copy() => this with { Layers = [.. Layers.Select(row => row with { })], Finish = [.. Finish.Select(row => row with { })] };
 
     // What is half entered may be saved; the calculation names what is missing.
@@ -107,6 +111,7 @@ public sealed record LaminateForm : IDesignForm
         var check = new Check()
             .That(Layers.Count <= 60, nameof(Layers), $"There are {Layers.Count} layers; at most 60 are kept.")
             .That(Finish.Count <= 60, nameof(Finish), $"There are {Finish.Count} lines of finish; at most 60 are kept.")
+            .Range(Hours, nameof(Hours), "The time to make it", 0, 500, "h")
             .That(Zone.Length == 0 || VehicleZones.Exists(Zone), nameof(Zone), $"'{Zone}' is no place in the vehicle.")
             .Range(SquareMeters, nameof(SquareMeters), "The area", 0.0001, 200, "m²")
             .Range(LengthMeters, nameof(LengthMeters), "The length", 0.01, 20, "m")
