@@ -30,7 +30,8 @@ internal static class PlannedWork
     /// <summary>What is made by hand and has hours of its own.</summary>
     public static async Task<List<HandWork>> HandWorkAsync(this ShopDbContext db, IReadOnlyCollection<Guid> jobIds, CancellationToken cancellationToken) =>
     [
-        .. from design in await db.JobDesigns.AsNoTracking().Where(design => jobIds.Contains(design.JobId) && ByHand.Contains(design.Kind)).OrderBy(design => design.Id).ToListAsync(cancellationToken)
+        .. from design in await db.JobDesigns.AsNoTracking().Where(design => jobIds.Contains(design.JobId) && ByHand.Contains(design.Kind)).ToListAsync(cancellationToken)
+           orderby design.Kind, design.Name, design.Id
            let hours = (decimal)(JsonSerializer.Deserialize<HoursOnly>(design.FormJson, StoredJson.Options)?.Hours ?? 0)
            where hours > 0
            select new HandWork(design.Id, design.JobId, design.Name, hours),

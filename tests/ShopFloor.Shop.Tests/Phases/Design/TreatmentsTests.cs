@@ -112,7 +112,7 @@ public sealed class TreatmentsTests : IAsyncLifetime
         Assert.Equal((0.57m, 27m), OnEstimate(draft, "Butyl"));
         Assert.Equal((1.563m, 44m), OnEstimate(draft, "Birch")); // the whole sheet of 1.25 · 1.25 m²
         Assert.Contains(draft.Gaps, gap => gap.Subject == "Butyl cloth"); // nobody has given it a price yet
-        Assert.Equal([("Doors", 2.5m), ("Trim", 4m), ("Boot floor", 1.5m)], draft.Lines.Where(line => line.IsLabour).Select(line => (line.Text, line.Quantity)));
+        Assert.Equal([("Boot floor", 1.5m), ("Trim", 4m), ("Doors", 2.5m)], draft.Lines.Where(line => line.IsLabour).Select(line => (line.Text, line.Quantity)));
     }
 
     private static (decimal Quantity, decimal Price) OnEstimate(EstimateDraft draft, string name)
