@@ -30,7 +30,7 @@ public static class LaminateDocument
             return new Section(name, new Caution(CautionKind.Danger, $"Not worked out yet. {string.Join(" ", view.Problems.Select(problem => problem.Message))}"));
         }
 
-        List<Block> blocks = [.. result.Cautions.Select(caution => new Caution(caution.IsDanger ? CautionKind.Danger : CautionKind.Caution, FormattedText.Strong(caution.Title + ". ") + caution.Text))];
+        List<Block> blocks = [.. result.Cautions.Select(caution => new Caution(caution.IsDanger ? CautionKind.Danger : CautionKind.Caution, FormattedText.Strong(char.ToUpper(caution.Title[0], CultureInfo.CurrentCulture) + caution.Title[1..] + ". ") + caution.Text))];
         blocks.AddRange(result.Findings.Select(finding => new Caution(finding.Severity == Severity.Stop ? CautionKind.Danger : CautionKind.Caution, $"{finding.Subject}: {finding.Text} {finding.Remedy}")));
         blocks.Add(Paper.Facts(
             2,
@@ -44,7 +44,7 @@ public static class LaminateDocument
             [.. result.Layers.Select(layer => new TableRow(layer.Name, layer.Plies.ToString(CultureInfo.CurrentCulture), text.Millimeters(layer.Plies * layer.PlyMeters), text.With(layer.KilogramsPerSquareMeter, "kg/m²")))]));
         blocks.Add(new Table(
             [new Column("To get", Width: 3), Column.Number("Quantity"), Column.Number("Stays in the car")],
-            [.. result.Materials.Select(row => new TableRow(row.Name, text.With(row.Quantity, row.Unit), text.Kilograms(row.StayingKilograms)))]));
+            [.. result.Materials.Select(row => new TableRow(row.Name, text.With(row.Quantity, row.Unit), row.StayingKilograms > 0 ? text.Kilograms(row.StayingKilograms) : "–"))]));
         return new Section(name, blocks);
     }
 }

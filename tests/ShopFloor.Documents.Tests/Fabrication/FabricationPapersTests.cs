@@ -61,6 +61,25 @@ public sealed class FabricationPapersTests
     }
 
     [Fact]
+    public void The_treatment_sheet_says_what_stays_free_what_each_panel_gets_and_how_the_rattles_stand()
+    {
+        var butyl = new TreatmentProduct(Guid.CreateVersion7(), "Butyl", TreatmentProduct.KindOf("Damps panels"), 3.3, 0.5, 0.375, PartUnit.SquareMeter);
+        var form = new TreatmentForm { Panels = [new TreatedPanelRow { Name = "Left door", SquareMeters = 0.8, Layers = [new TreatmentLayerRow { ProductId = butyl.Id }] }] };
+        RattleRow gone = new() { Place = "Number plate", Hertz = 45, Remedies = [new RattleRemedy { Text = "Foam strip", StillHeard = false, PlayedBy = "Mila" }] };
+        RattleRow open = new() { Place = "Shelf clip", Hertz = 63.5 };
+
+        using var pdf = DrawnPdf.Of(TreatmentDocument.Compose(new TreatmentSheet(Head, "J-0007", "Boot", "Estate", [butyl], [("Doors", form, TreatmentView.Of(form, [butyl], UnitText.Invariant))], [gone, open])));
+        var words = pdf.Text.Replace('\u00a0', ' ');
+
+        Assert.Contains("Drain holes", words, StringComparison.Ordinal);
+        Assert.Contains("50 % Butyl", words, StringComparison.Ordinal);
+        Assert.Contains("3 sheets", words, StringComparison.Ordinal); // 0.4 m² and a tenth lost, of 0.1875 m² each
+        Assert.Contains("1.32 kg", words, StringComparison.Ordinal);
+        Assert.Contains("gone, Mila", words, StringComparison.Ordinal);
+        Assert.Contains("nothing yet", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_composite_sheet_says_the_cautions_the_cups_and_what_to_get()
     {
         var form = new LaminateForm { SquareMeters = 0.5, HardenerParts = 30, PotLifeMinutes = 40, Layers = [new LaminateRow { Name = "Glass twill", Plies = 2 }] };
