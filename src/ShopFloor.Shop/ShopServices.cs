@@ -91,6 +91,11 @@ public static class ShopServices
         .AddSingleton<SignalPaths>()
         .AddSingleton<Enclosures>()
         .AddSingleton<MeshFiles>()
+        .AddSingleton<CutLayouts>()
+        .AddSingleton<CutLists>()
+        .AddSingleton<Templates>()
+        .AddSingleton<Laminates>()
+        .AddSingleton<Treatments>()
         .AddSingleton<JobSources>()
         .AddSingleton<SourceConnections>()
         .AddSingleton<SignalJoining>();
@@ -102,6 +107,7 @@ public static class ShopServices
         .AddSingleton<Purchasing>();
 
     private static IServiceCollection AddBuild(this IServiceCollection services) => services
+        .AddSingleton<Rattles>()
         .AddSingleton<StageTemplates>()
         .AddSingleton<StagePlan>()
         .AddSingleton<StageWork>()

@@ -54,13 +54,15 @@ public static class SheetDrawing
             var (roomX, roomY) = (boxLength * scale - 4, boxWidth * scale - 4);
             var size = Size(boxLength, boxWidth, text);
             var both = roomY >= 2.4 * TextSize && TextMeasure.Width(size, TextSize) <= roomX;
-            foreach (var letters in (ReadOnlySpan<double>)[TextSize, 11, 8])
-            {
-                if (roomY < letters * 1.2 || TextMeasure.Width(name, letters, heavy: true) > roomX)
-                    continue;
-                svg.Text(middleX, middleY + (both ? -2 : letters * 0.35), name, new SvgTextStyle(letters, fill, Heavy: true, SvgAnchor.Middle));
-                break;
-            }
+            // A name that begins with a number may stand as that number alone.
+            var number = name.Split(' ')[0];
+            string[] names = number.Length > 0 && number.All(char.IsAsciiDigit) ? [name, number] : [name];
+            var fits = from shown in names
+                       from letters in new[] { TextSize, 11, 8 }
+                       where roomY >= letters * 1.2 && TextMeasure.Width(shown, letters, heavy: true) <= roomX
+                       select (shown, letters);
+            if (fits.FirstOrDefault() is { shown: { } words, letters: var at })
+                svg.Text(middleX, middleY + (both ? -2 : at * 0.35), words, new SvgTextStyle(at, fill, Heavy: true, SvgAnchor.Middle));
 
             if (both)
                 svg.Text(middleX, middleY + TextSize, size, new SvgTextStyle(TextSize, fill, Anchor: SvgAnchor.Middle));

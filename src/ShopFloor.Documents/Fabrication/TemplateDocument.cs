@@ -4,6 +4,7 @@ using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Fabrication.Templates;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Design;
 
 namespace ShopFloor.Documents.Fabrication;
 
@@ -21,6 +22,21 @@ public static class TemplateDocument
         var head = Paper.Head(letterhead, $"{template.Input.Name}   Template", "Printed at true size", reference) with { ShopContact = [] };
         return new PrintedDocument(head, [Facts(template, text), .. Pages(template)]) { NumberSections = false };
     }
+
+    /// <summary>All templates of a job, one after the other.</summary>
+    public static PrintedDocument Compose(TemplateSheet sheet)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        var text = new UnitText(sheet.Letterhead.Units, CultureInfo.CurrentCulture);
+        var head = Paper.Head(sheet.Letterhead, $"{sheet.JobReference}   Templates", "Printed at true size", sheet.JobReference) with { ShopContact = [] };
+        return new PrintedDocument(head, sheet.Templates.Count == 0
+            ? [new Section("", new Paragraph("There is no template for this job."))]
+            : [.. sheet.Templates.SelectMany((each, index) => Sections(each.Name, each.View, index > 0, text))]) { NumberSections = false };
+    }
+
+    private static IEnumerable<Section> Sections(string name, TemplateView view, bool later, UnitText text) => view.Result is { } result
+        ? [Facts(result, text) with { Title = name, StartsNewPage = later }, .. Pages(result)]
+        : [new Section(name, new Caution(CautionKind.Danger, $"Not drawn yet. {string.Join(" ", view.Problems)}")) { StartsNewPage = later }];
 
     private static Section Facts(TemplateResult template, UnitText text)
     {

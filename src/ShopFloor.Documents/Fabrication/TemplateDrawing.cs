@@ -101,7 +101,7 @@ public static class TemplateDrawing
         foreach (var seam in seamsY.Where(seam => seam > 0 && seam < height))
             svg.Line(0, seam, width, seam, Dashed);
         // Covers what runs out below the window, so that the bars stand on clean paper.
-        svg.Rectangle(0, height, width, FootHeight, new SvgPaint(Look.Paper));
+        svg.Rectangle(-10, height, width + 20, FootHeight + 20, new SvgPaint(Look.Paper));
         // Inside the edge, where the page does not cut it off.
         svg.Rectangle(0.2, 0.2, width - 0.4, height - 0.4, Fine);
         Bar(svg, height + 6, BarMillimetres, 10, "100 mm");

@@ -44,6 +44,10 @@ public static partial class WorkSafety
     public const string HoldsInMetal =
         "A bolt holds only as much as what it is bolted to: thin sheet tears and wood pulls out long before the bolt. Use a large washer or a backing plate behind it, or the vehicle's own threaded points.";
 
+    /// <summary>What a treated panel keeps open and free.</summary>
+    public const string TreatedPanels =
+        "Drain holes of doors and sills stay open, and windows, locks and rods move freely. Some cars sense a side impact by the pressure inside the door: ask the vehicle maker before openings of the inner panel are closed. Nothing on airbag panels, seat-belt reels, heaters or hot pipes.";
+
     /// <summary>Cautions of materials, each once, gravest first.</summary>
     /// <param name="hazards">What the materials can do.</param>
     public static IReadOnlyList<SafetyText> Materials(IEnumerable<MaterialHazard> hazards)

@@ -217,6 +217,18 @@ public sealed class LoudspeakerData : PartData
 
     [PartField("Mounting depth", "mm", Min = 3, Max = 600, Fine = true)]
     public double? DepthMillimeters { get; set; }
+
+    [PartField("Outside of the basket", "mm", Min = 10, Max = 800, Fine = true)]
+    public double? OutsideMillimeters { get; set; }
+
+    [PartField("Bolt circle", "mm", Min = 5, Max = 800, Fine = true)]
+    public double? BoltCircleMillimeters { get; set; }
+
+    [PartField("Bolts", Min = 2, Max = 48, Fine = true)]
+    public int? Bolts { get; set; }
+
+    [PartField("Holes drilled for its bolts", "mm", Min = 0.5, Max = 20, Fine = true)]
+    public double? BoltHoleMillimeters { get; set; }
 }
 
 /// <summary>How the voice coils are joined where their resistance and force factor are stated.</summary>
@@ -545,6 +557,12 @@ public sealed class TreatmentData : PartData
 
     [PartField("Thickness", "mm", Max = 200)]
     public double? ThicknessMillimeters { get; set; }
+
+    [PartField("Sheet, length", "mm", Min = 50, Max = 20_000, Help = "Of one sheet as sold; empty when it is sold by area.", Fine = true)]
+    public double? SheetLengthMillimeters { get; set; }
+
+    [PartField("Sheet, width", "mm", Min = 50, Max = 3_000, Fine = true)]
+    public double? SheetWidthMillimeters { get; set; }
 }
 
 public sealed class MaterialData : PartData

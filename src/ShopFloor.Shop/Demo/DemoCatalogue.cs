@@ -31,6 +31,7 @@ public static class DemoCatalogue
     public const string Damping = "Dempra 2 butyl damping";
     public const string Absorber = "Dempra 10 closed-cell absorber";
     public const string Birch = "Birch plywood 12 mm";
+    public const string Fibreboard = "Fibreboard 19 mm";
     public const string Poplar = "Poplar light plywood 15 mm";
     public const string Carpet = "Moulding carpet, anthracite";
     public const string SpeakerCable = "Speaker cable 2 × 2.5 mm²";
@@ -53,7 +54,7 @@ public static class DemoCatalogue
         yield return Part(Midrange, Trade, "NT-L80", 58, 95, 0.35, new LoudspeakerData { SizeMillimeters = 80, NominalOhms = 4, Coils = 1, RatedWatts = 50, SensitivityDecibels = 88, LowestHertz = 250 });
         yield return Part(Midbass, Trade, "NT-L165", 88, 139, 1.45, new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, SensitivityDecibels = 89, MinimumOhms = 3.3, LowestHertz = 60 });
         yield return Part(RearFill, Trade, "NT-L100", 34, 55, 0.55, new LoudspeakerData { SizeMillimeters = 100, NominalOhms = 4, Coils = 1, RatedWatts = 50, SensitivityDecibels = 88, LowestHertz = 120 });
-        yield return Part(Woofer, Trade, "NT-F250", 176, 269, 6.8, new LoudspeakerData { SizeMillimeters = 250, NominalOhms = 4, Coils = 2, RatedWatts = 500, SensitivityDecibels = 86, LowestHertz = 25, ResonanceHertz = 29, Qes = 0.51, Qms = 5.8, Qts = 0.47, VasLitres = 36, PistonSquareCentimeters = 346, ReOhms = 1.7, LeMillihenries = 0.7, XmaxMillimeters = 15, DisplacementLitres = 2.4, CutOutMillimeters = 231, DepthMillimeters = 148 });
+        yield return Part(Woofer, Trade, "NT-F250", 176, 269, 6.8, new LoudspeakerData { SizeMillimeters = 250, NominalOhms = 4, Coils = 2, RatedWatts = 500, SensitivityDecibels = 86, LowestHertz = 25, ResonanceHertz = 29, Qes = 0.51, Qms = 5.8, Qts = 0.47, VasLitres = 36, PistonSquareCentimeters = 346, ReOhms = 1.7, LeMillihenries = 0.7, XmaxMillimeters = 15, DisplacementLitres = 2.4, CutOutMillimeters = 231, DepthMillimeters = 148, OutsideMillimeters = 262, BoltCircleMillimeters = 246, Bolts = 8, BoltHoleMillimeters = 4.5 });
         yield return Part(FlatWoofer, Trade, "NT-F200", 132, 209, 3.2, new LoudspeakerData { SizeMillimeters = 200, NominalOhms = 4, Coils = 1, RatedWatts = 200, SensitivityDecibels = 85, LowestHertz = 30, ResonanceHertz = 36, Qes = 0.55, Qms = 4.6, VasLitres = 13, PistonSquareCentimeters = 214, ReOhms = 3.3, LeMillihenries = 1.1, XmaxMillimeters = 8, DisplacementLitres = 0.7, CutOutMillimeters = 184, DepthMillimeters = 68 });
         yield return Part(Distribution, Loom, "FL-D4", 39, 65, 0.42, new DistributionData { Ways = 4, MaxAmperes = 150 });
         yield return Part(SecondBattery, Loom, "FL-B60", 168, 249, 18.2, new BatteryData { CapacityAmpereHours = 60, Chemistry = "AGM lead-acid", InternalMilliohms = 5 });
@@ -67,6 +68,7 @@ public static class DemoCatalogue
         yield return Part(Absorber, Board, "KB-H10", 11, 21, 0.45, new TreatmentData { Purpose = "Absorbs behind the cone and stops rattles", MassPerSquareMeter = 0.45, ThicknessMillimeters = 10 }, PartUnit.SquareMeter);
         yield return Part(Birch, Board, "KB-P12", 26, 44, 8.2, new MaterialData { ThicknessMillimeters = 12, DensityKilogramsPerCubicMeter = 680, Caution = "Wood dust: extraction on, mask on.", BendingGigapascals = 6.8 }, PartUnit.SquareMeter);
         yield return Part(Poplar, Board, "KB-L15", 31, 52, 6.3, new MaterialData { ThicknessMillimeters = 15, DensityKilogramsPerCubicMeter = 420, Caution = "Wood dust: extraction on, mask on.", BendingGigapascals = 4 }, PartUnit.SquareMeter);
+        yield return Part(Fibreboard, Board, "KB-M19", 13, 24, 14.1, new MaterialData { ThicknessMillimeters = 19, DensityKilogramsPerCubicMeter = 740, Caution = "Fine dust: extraction on, mask on." }, PartUnit.SquareMeter);
         yield return Part(Carpet, Board, "KB-C1", 9.5m, 18, 0.6, new MaterialData { ThicknessMillimeters = 3, Caution = "Spray adhesive: vapour mask, no sparks." }, PartUnit.SquareMeter);
         yield return Part(SpeakerCable, Loom, "FL-S25", 1.1m, 2.4m, 0.062, new CableData { Purpose = CablePurpose.Loudspeaker, AreaSquareMillimeters = 2.5, InsulationCelsius = 90 }, PartUnit.Meter);
         yield return Part(SignalCable, Loom, "FL-T2", 2.2m, 4.5m, 0.055, new CableData { Purpose = CablePurpose.Signal, InsulationCelsius = 80 }, PartUnit.Meter);

@@ -182,6 +182,7 @@ public static class DemoShop
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
         await DemoEstate.LinkAsync(services, script.Owner, job);
         await DemoBoxes.TheEstateAsync(services, script.Owner, job);
+        await DemoPanels.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
         await DemoWeights.BeforeAsync(services, script, job);
         await script.PlanStagesAsync(job);

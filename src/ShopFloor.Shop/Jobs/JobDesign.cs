@@ -22,6 +22,8 @@ public enum DesignKind
     CornerScales,
     MassBudget,
     ServiceAccess,
+    Template,
+    Rattle,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -100,6 +102,8 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.CornerScales => "Weighing",
         DesignKind.MassBudget => "Mass budget",
         DesignKind.ServiceAccess => "Service access",
+        DesignKind.Template => "Template",
+        DesignKind.Rattle => "Rattle list",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

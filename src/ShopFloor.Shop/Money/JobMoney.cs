@@ -79,6 +79,7 @@ public sealed class JobMoney(ShopStore store)
             .ToListAsync(cancellationToken)).ToLookup(part => part.JobId);
         var entries = (await db.TimeEntries.Where(entry => jobIds.Contains(entry.JobId)).ToListAsync(cancellationToken)).ToLookup(entry => entry.JobId);
         var stages = (await db.JobStages.Include(stage => stage.Steps).Where(stage => jobIds.Contains(stage.JobId)).ToListAsync(cancellationToken)).ToLookup(stage => stage.JobId);
+        var handWork = (await db.HandWorkAsync(jobIds, cancellationToken)).ToLookup(work => work.JobId);
         var approved = (await db.Estimates
             .Where(version => jobIds.Contains(version.JobId) && version.State == EstimateState.Approved)
             .Select(version => new { version.JobId, version.Number, version.Currency, version.NetTotal })
@@ -90,14 +91,15 @@ public sealed class JobMoney(ShopStore store)
         {
             var estimate = approved[jobId].MaxBy(version => version.Number);
             var inThisCurrency = estimate is not null && estimate.Currency == currency.Code;
+            List<CostedStage> planned = [.. stages[jobId].OrderBy(stage => stage.Order).Select(stage => new CostedStage(
+                stage.Name, stage.PlannedHours, entries[jobId].Where(entry => entry.StageId == stage.Id).Sum(entry => entry.HoursUntil(now)), stage.IsDone))];
             var sheet = JobCosting.Compute(
                 currency,
                 inThisCurrency ? new Amount(estimate!.NetTotal, currency) : null, // not null when inThisCurrency
                 [.. parts[jobId].Select(part => new CostedPart(
                     part.Name, StageOf(part.State), part.Kind is PartKind.Material or PartKind.Treatment, part.Quantity, part.UnitCost))],
                 [.. entries[jobId].Select(entry => new CostedHours(entry.StaffName, entry.HoursUntil(now), entry.CostPerHour))],
-                [.. stages[jobId].OrderBy(stage => stage.Order).Select(stage => new CostedStage(
-                    stage.Name, stage.PlannedHours, entries[jobId].Where(entry => entry.StageId == stage.Id).Sum(entry => entry.HoursUntil(now)), stage.IsDone))],
+                [.. planned, .. HandWorkOf(planned, handWork[jobId].Sum(work => work.Hours))],
                 usual);
             return estimate is null || inThisCurrency
                 ? sheet
@@ -111,6 +113,11 @@ public sealed class JobMoney(ShopStore store)
                 };
         });
     }
+
+    // Nobody clocks in on a thing made by hand: what stages took beyond their plan is counted as work on it.
+    private static IEnumerable<CostedStage> HandWorkOf(List<CostedStage> stages, decimal hours) => hours == 0
+        ? []
+        : [new CostedStage("Made by hand", hours, Math.Min(hours, stages.Sum(stage => Math.Max(0, stage.WorkedHours - stage.PlannedHours))), stages.Count > 0 && stages.TrueForAll(stage => stage.IsDone))];
 
     private static CostStage StageOf(PartState state) => state switch
     {

@@ -46,6 +46,7 @@ public static class PaperEndpoints
             SignalCsvAsync(context, jobId, tables, SignalTables.GainsCsv, "gain-sheet", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/weight.pdf", WeightAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
+        papers.MapFabrication();
     }
 
     private static async Task<IResult> WiringAsync(
@@ -224,7 +225,7 @@ public static class PaperEndpoints
             ? Shown(context, Draw(drawing, EstimateDocument.Compose(paper), paper.Letterhead), paper.JobReference, "estimate", Text(paper.Number))
             : Results.NotFound();
 
-    private static byte[] Draw(IDocumentDrawing drawing, PrintedDocument document, Letterhead letterhead)
+    internal static byte[] Draw(IDocumentDrawing drawing, PrintedDocument document, Letterhead letterhead)
     {
         using var file = new MemoryStream();
         drawing.Draw(document, file, PaperSizes.Of(letterhead));

@@ -17,6 +17,12 @@ public static class TestSignalEndpoints
     // Pink noise needs room for its peaks.
     private const double MostNoiseDecibels = -12;
 
+    /// <summary>Time of each step of the stepped sine, s.</summary>
+    public const double StepSeconds = 3;
+
+    /// <summary>Steps of the stepped sine: where panels and trim ring, a sixth of an octave apart. Common practice, no source.</summary>
+    public static readonly IReadOnlyList<double> StepHertz = TestTone.StepHertz(20, 320, 6);
+
     public static void MapTestSignals(this IEndpointRouteBuilder routes) =>
         routes.MapGet("/documents/test-signals/{name}.wav", Make).ExcludeFromDescription().RequireAuthorization(nameof(Permission.SeeJobs));
 
@@ -41,6 +47,7 @@ public static class TestSignalEndpoints
         {
             "tone" => Both(TestTone.Sine(hertz, decibels, 20, Rate)),
             "sweep" => Both(TestTone.Sweep(20, MostHertz, decibels, 20, Rate)),
+            "steps" => Both(TestTone.Steps(StepHertz, decibels, StepSeconds, Rate)),
             "pink-noise" => Both(TestTone.PinkNoise(decibels, 20, Rate)),
             "sides" => TestTone.Sides(decibels, Rate),
             "polarity" => Both(TestTone.PolarityPulses(decibels, 10, Rate)),

@@ -24,6 +24,22 @@ public class TestSignalTests
     }
 
     [Fact]
+    public void Steps_of_a_sine_rise_by_equal_ratios_and_each_lasts_as_long_with_silence_between()
+    {
+        var hertz = TestTone.StepHertz(20, 320, 6);
+        var samples = TestTone.Steps([100, 200], -6, 2, 48_000);
+        var second = Judge(WaveFile.Write(new SampledSound(48_000, [samples[96_000..]]), 24));
+
+        Assert.Equal(25, hertz.Count); // four octaves of six steps and the first
+        Assert.Equal(320, hertz[^1], 1e-9);
+        Assert.All(hertz.Zip(hertz.Skip(1)), pair => Assert.Equal(Math.Pow(2, 1 / 6d), pair.Second / pair.First, 1e-12));
+        Assert.Equal(4 * 48_000, samples.Length);
+        Assert.Equal((0, 0), (samples[95_999], samples[96_000]));
+        Assert.Equal(200, second.RoughHertz, 4d);
+        Assert.Throws<ArgumentOutOfRangeException>(() => TestTone.Steps(TestTone.StepHertz(20, 320, 24), -6, 3, 48_000));
+    }
+
+    [Fact]
     public void Pink_noise_has_its_level_and_the_same_power_in_every_octave()
     {
         var file = WaveFile.Write(new SampledSound(48_000, [TestTone.PinkNoise(-20, 60, 48_000)]));

@@ -22,7 +22,7 @@ public sealed class PaperEndpointsTests : IAsyncLifetime
     {
         var jobId = await OpenJobAsync();
         var technician = await _shop.SignInAsync(ShopRole.Technician);
-        foreach (var paper in new[] { "handover", "traveller", "check-in", "signal", "weight" })
+        foreach (var paper in new[] { "handover", "traveller", "check-in", "signal", "weight", "cut-list", "templates", "composites", "treatment" })
         {
             var answer = await technician.GetAsync($"/documents/jobs/{jobId}/{paper}.pdf");
             Assert.Equal(HttpStatusCode.OK, answer.StatusCode);

@@ -15,6 +15,7 @@ public sealed class TestSignalEndpointsTests : IAsyncLifetime
     [Theory]
     [InlineData("tone.wav?hz=50&level=-5", 20)]
     [InlineData("sweep.wav", 20)]
+    [InlineData("steps.wav", 75)] // 20 to 320 Hz are four octaves of six steps: 25 tones of 3 s
     [InlineData("pink-noise.wav", 20)]
     [InlineData("polarity.wav", 10)]
     public async Task A_test_signal_is_a_wave_file_of_its_length(string file, double seconds)

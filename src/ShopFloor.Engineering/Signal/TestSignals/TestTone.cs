@@ -48,6 +48,33 @@ public static class TestTone
         return Faded(samples, sampleRateHertz);
     }
 
+    /// <summary>Frequencies of a stepped sine: equal ratios from the lowest, up to the highest that fits.</summary>
+    /// <param name="fromHertz">Lowest frequency, Hz, 1 or more.</param>
+    /// <param name="toHertz">Highest frequency, Hz, up to 96 000.</param>
+    /// <param name="stepsPerOctave">Steps an octave, 1 to 24.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    public static IReadOnlyList<double> StepHertz(double fromHertz, double toHertz, int stepsPerOctave)
+    {
+        Within(fromHertz, 1, 96_000, nameof(fromHertz));
+        Within(toHertz, fromHertz, 96_000, nameof(toHertz));
+        Within(stepsPerOctave, 1, 24, nameof(stepsPerOctave));
+        var steps = (int)Math.Floor(stepsPerOctave * Math.Log2(toHertz / fromHertz) + 1e-9);
+        return [.. Enumerable.Range(0, steps + 1).Select(n => fromHertz * Math.Pow(2, (double)n / stepsPerOctave))];
+    }
+
+    /// <summary>Stepped sine: each frequency for the same time, with silence at every change so that a rattle is heard to begin and end.</summary>
+    /// <param name="hertz">Frequencies, Hz, in order; see <see cref="StepHertz"/>.</param>
+    /// <param name="decibelsFullScale">Peak level, dB full scale.</param>
+    /// <param name="secondsEach">Time of each, s; together at most <see cref="LongestSeconds"/>.</param>
+    /// <param name="sampleRateHertz">Sample rate, Hz.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    public static double[] Steps(IReadOnlyList<double> hertz, double decibelsFullScale, double secondsEach, int sampleRateHertz)
+    {
+        ArgumentNullException.ThrowIfNull(hertz);
+        Within(hertz.Count * secondsEach, 0.1, LongestSeconds, nameof(secondsEach));
+        return [.. hertz.SelectMany(each => Sine(each, decibelsFullScale, secondsEach, sampleRateHertz))];
+    }
+
     /// <summary>Pink noise: power falls by 3 dB an octave, the same in every octave. Repeatable for a seed.</summary>
     /// <remarks>White Gaussian noise through the −3 dB/octave filter of P. Kellet (public domain, ±0.05 dB above 9 Hz at 44.1 kHz, from memory).</remarks>
     /// <param name="rmsDecibelsFullScale">Level against the rms of a full-scale sine, dB, −120 to −9, so that peaks fit.</param>

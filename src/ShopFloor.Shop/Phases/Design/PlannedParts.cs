@@ -23,7 +23,7 @@ internal static class PlannedParts
         var stock = await db.CatalogueParts.AsNoTracking()
             .Where(part => part.Kind == PartKind.Cable || part.Kind == PartKind.Fuse || part.Kind == PartKind.Distribution)
             .ToListAsync(cancellationToken);
-        var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "" && !part.PlanRunId.StartsWith(SignalLink.CablePrefix)).ToListAsync(cancellationToken);
+        var own = await db.JobParts.Where(part => part.JobId == view.JobId && part.PlanRunId != "" && !part.PlanRunId.StartsWith(SignalLink.CablePrefix) && !part.PlanRunId.StartsWith(MadeLines.Prefix)).ToListAsync(cancellationToken);
         var buysDistribution = view.Sources.MainPartId is not { } main || own.Exists(part => part.Id == main);
         var wanted = Wanted(view, stock, buysDistribution).ToList();
         var lines = wanted.Select(each => new PlannedLine(each.Details, each.CatalogueId, part => KeyOf(part) == each.Key, part => SameThing(part, each.Details), "the plan"));

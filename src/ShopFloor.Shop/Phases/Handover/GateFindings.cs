@@ -32,6 +32,7 @@ internal static class GateFindings
             .. await WeightPlans.FindingsAsync(db, jobId, supply.Facts, cancellationToken),
             .. await RestraintPlans.FindingsAsync(db, jobId, supply.Facts, cancellationToken),
             .. Stops(await ServicePlans.FindingsAsync(db, jobId, supply.Facts.Parts, cancellationToken)),
+            .. await Rattles.FindingsAsync(db, jobId, cancellationToken),
             .. await db.BuildFindingsAsync(jobId, cancellationToken),
             .. await FactoryFunctions.FindingsAsync(db, jobId, cancellationToken),
             .. await PartsAsync(db, jobId, cancellationToken),

@@ -40,6 +40,28 @@ public static class BuildEndpoints
             OnceAsync(context, id => reports.ResolveAsync(context.User.ToActor(), id, new ResolveBlocker(body.BlockerId, body.Resolution ?? ""), cancellationToken)));
         commands.MapPost("/reopen", (ReopenBody body, Blockers reports, HttpContext context, CancellationToken cancellationToken) =>
             OnceAsync(context, id => reports.ReopenAsync(context.User.ToActor(), id, body.BlockerId, cancellationToken)));
+        commands.MapRattles();
+    }
+
+    private static void MapRattles(this RouteGroupBuilder commands)
+    {
+        commands.MapPost("/rattle", FoundRattleAsync);
+        commands.MapPost("/rattle-treated", (RattleBody body, Rattles rattles, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => rattles.TreatAsync(context.User.ToActor(), id, body.JobId, body.RattleId ?? "", body.Remedy ?? "", context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/rattle-played", (RattleBody body, Rattles rattles, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => rattles.PlayedAsync(context.User.ToActor(), id, body.JobId, body.RattleId ?? "", body.Yes, context.Request.PressedAt(), cancellationToken)));
+        commands.MapPost("/rattle-off", (RattleBody body, Rattles rattles, HttpContext context, CancellationToken cancellationToken) =>
+            OnceAsync(context, id => rattles.StrikeOffAsync(context.User.ToActor(), id, body.JobId, body.RattleId ?? "", body.Yes, cancellationToken)));
+    }
+
+    private static async Task<IResult> FoundRattleAsync(FoundRattleBody body, Rattles rattles, HttpContext context, CancellationToken cancellationToken)
+    {
+        var (hertz, unread) = Read(body.Hertz, nameof(FoundRattle.Hertz), "The frequency");
+        var (level, unreadLevel) = Read(body.Level, nameof(FoundRattle.LevelDecibels), "The level");
+        return (unread ?? unreadLevel) is { } problem
+            ? OutboxRequests.Refusal([problem], problem.Message)
+            : await OnceAsync(context, id => rattles.FindAsync(
+                context.User.ToActor(), id, new FoundRattle(body.JobId, body.Place ?? "", hertz, level), context.Request.PressedAt(), cancellationToken));
     }
 
     private static async Task<IResult> TickAsync(TickBody body, StageWork work, TimeProvider time, HttpContext context, CancellationToken cancellationToken)
@@ -77,10 +99,10 @@ public static class BuildEndpoints
         context.Request.CommandId() is { } id ? (await command(id)).ToAnswer() : OutboxRequests.NoCommandId();
 
     // Sent as typed: "12,6" and "12.6 V" are both read, and what cannot be read is said back.
-    private static (double? Value, Problem? Problem) Read(string? typed) =>
+    private static (double? Value, Problem? Problem) Read(string? typed, string field = nameof(TickStep.Value), string label = "The measured value") =>
         string.IsNullOrWhiteSpace(typed) ? (null, null)
         : NumberReading.TryRead(typed, CultureInfo.CurrentCulture, out var number, out _, out var problem) ? ((double)number, null)
-        : (null, new Problem(nameof(TickStep.Value), $"The measured value: {problem}"));
+        : (null, new Problem(field, $"{label}: {problem}"));
 
     private sealed record StepBody(Guid StepId);
 
@@ -99,4 +121,8 @@ public static class BuildEndpoints
     private sealed record ResolveBody(Guid BlockerId, string? Resolution);
 
     private sealed record ReopenBody(Guid BlockerId);
+
+    private sealed record FoundRattleBody(Guid JobId, string? Place, string? Hertz, string? Level);
+
+    private sealed record RattleBody(Guid JobId, string? RattleId, string? Remedy, bool Yes);
 }

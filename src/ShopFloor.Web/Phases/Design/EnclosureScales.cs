@@ -18,4 +18,5 @@ internal static class EnclosureScales
     public static readonly UnitScale Hertz = new("Hz", "hertz", 1, 1);
     public static readonly UnitScale Watts = new("W", "watts", 1, 1);
     public static readonly UnitScale Number = new("", "", 1, 3);
+    public static readonly UnitScale Hours = new("h", "hours", 1, 2);
 }

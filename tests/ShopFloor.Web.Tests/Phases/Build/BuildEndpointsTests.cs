@@ -83,6 +83,21 @@ public sealed class BuildEndpointsTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_rattle_is_noted_with_its_tone_as_typed_treated_and_played_again_from_the_tablet()
+    {
+        var found = await SendAsync("rattle", Guid.CreateVersion7(), new { jobId = Sheet.JobId, place = "Shelf clip", hertz = "63,5 Hz", level = "" });
+        var unread = await SendAsync("rattle", Guid.CreateVersion7(), new { jobId = Sheet.JobId, place = "Shelf clip", hertz = "low" });
+        var id = Assert.Single((await RattlesAsync()).Rows).Id;
+        await SendAsync("rattle-treated", Guid.CreateVersion7(), new { jobId = Sheet.JobId, rattleId = id, remedy = "Felt tape" });
+        await SendAsync("rattle-played", Guid.CreateVersion7(), new { jobId = Sheet.JobId, rattleId = id, yes = false });
+
+        Assert.Equal((HttpStatusCode.NoContent, HttpStatusCode.UnprocessableEntity), (found.StatusCode, unread.StatusCode));
+        Assert.Contains("The frequency", await unread.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        var row = Assert.Single((await RattlesAsync()).Rows);
+        Assert.Equal((63.5, "Felt tape", (bool?)false), (row.Hertz, row.Last!.Text, row.Last.StillHeard));
+    }
+
+    [Fact]
     public async Task A_post_without_the_token_of_a_page_is_turned_away_without_words()
     {
         var answer = await SendAsync("tick", Guid.CreateVersion7(), new { stepId = StepId(0), value = "12.6" }, token: "stale");
@@ -229,6 +244,8 @@ public sealed class BuildEndpointsTests : IAsyncLifetime
 
     private async Task<MeasuredRow> MeasuredAsync() =>
         (await _shop.Get<MeasuredValues>().SheetAsync(_shop.Actor(ShopRole.Owner), Sheet.JobId, UnitText.Invariant, CancellationToken.None)).Rows.Single(row => row.Point.Id == "rest:car");
+
+    private Task<RattleSheet> RattlesAsync() => _shop.Get<Rattles>().SheetAsync(_shop.Actor(ShopRole.Technician), Sheet.JobId, CancellationToken.None);
 
     private Task<HttpResponseMessage> SendAsync(string command, Guid? id, object body, string? token = null, DateTimeOffset? pressedAt = null)
     {
