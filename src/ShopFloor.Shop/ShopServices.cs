@@ -14,6 +14,7 @@ using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
@@ -109,6 +110,8 @@ public static class ShopServices
         .AddSingleton<WorkSheets>();
 
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
+        .AddSingleton<TuningChannels>()
+        .AddSingleton<TuningMeasurements>()
         .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
