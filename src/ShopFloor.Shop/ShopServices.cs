@@ -112,6 +112,7 @@ public static class ShopServices
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
+        .AddSingleton<MeasurementDrafts>()
         .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
