@@ -113,6 +113,7 @@ public static class ShopServices
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
