@@ -15,6 +15,7 @@ using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
+using ShopFloor.Shop.Phases.Tuning.Placement;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
@@ -113,6 +114,7 @@ public static class ShopServices
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<PlacementStudies>()
         .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();
 
