@@ -4,7 +4,6 @@ using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Catalogue;
-using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
