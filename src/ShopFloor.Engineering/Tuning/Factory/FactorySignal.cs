@@ -93,9 +93,9 @@ public static class FactorySignal
             var (inside, outside) = (response.Decibels[n] - level + EdgeDecibels, response.Decibels[n - step] - level + EdgeDecibels);
             var hertz = response.Hertz[n] * Math.Pow(response.Hertz[n - step] / response.Hertz[n], inside / (inside - outside));
             List<(double X, double Y)> fall = [];
-            for (var k = n - step; k >= 0 && k < response.Hertz.Count && response.Decibels[k] >= level - 36; k -= step)
+            for (var k = n - step; k >= 0 && k < response.Hertz.Count && response.Decibels[k] >= level - 42; k -= step)
             {
-                if (response.Decibels[k] <= level - 12)
+                if (response.Decibels[k] <= level - 18)
                     fall.Add((Math.Log2(response.Hertz[k]), response.Decibels[k]));
             }
 

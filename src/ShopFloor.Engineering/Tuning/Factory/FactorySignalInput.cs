@@ -55,7 +55,7 @@ public sealed record FactorySignalInput
 
 /// <summary>An end of an output's band.</summary>
 /// <param name="Hertz">Where the level is 6 dB below that of the band, Hz.</param>
-/// <param name="SlopeDecibelsPerOctave">How steeply it falls from 12 to 36 dB below, dB an octave; null when too little of it was measured.</param>
+/// <param name="SlopeDecibelsPerOctave">How steeply it falls from 18 to 42 dB below, dB an octave; null when too little of it was measured.</param>
 public sealed record FactoryEdge(double Hertz, double? SlopeDecibelsPerOctave);
 
 /// <summary>What an output does to the music.</summary>

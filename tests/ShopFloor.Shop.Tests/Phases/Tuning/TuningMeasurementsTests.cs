@@ -125,6 +125,41 @@ public sealed class TuningMeasurementsTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_number_that_is_none_is_named_with_its_line()
+    {
+        var file = await FileAsync(JobFileKind.MeasurementTable, "holes.csv", "Hz,dB\n20,80\n30,NaN\n40,82\n80,80\n"u8.ToArray());
+        var form = new MeasurementForm { ChannelId = await ChannelAsync("Subwoofer"), FileId = file, Source = MeasurementSource.Table, Layout = new ResponseTableLayout { Separator = ColumnSeparator.Comma } };
+
+        var outcome = await _shop.Get<TuningMeasurements>().AddAsync(_shop.Technician, _job, form, None);
+
+        Assert.Contains("holes.csv", outcome.Message, StringComparison.Ordinal);
+        Assert.Contains("ine 3", outcome.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_recording_that_is_cut_off_waits_with_the_byte_where_it_ends_and_cannot_be_kept()
+    {
+        var whole = WaveFile.Write(new SampledSound(Rate, [new double[4_000]]), 16);
+        await FileAsync(JobFileKind.Recording, "cut.wav", whole[..(whole.Length / 2)]);
+
+        var draft = Assert.Single(await _shop.Get<MeasurementDrafts>().ListAsync(_shop.Technician, _job, None));
+
+        Assert.Contains($"(byte {whole.Length / 2})", draft.Problem, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_recording_without_loopback_says_that_the_clocks_were_not_compared_and_one_with_it_does_not()
+    {
+        var alone = await RecordedAsync("Tweeter, left", delaySamples: 96, gain: 0.5, leadSamples: 1_000);
+
+        var without = await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, alone, None);
+        var with = await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, alone with { LoopbackChannel = 1 }, None);
+
+        Assert.Contains(without.Reading!.Findings, finding => finding.Code == "clocks-not-compared");
+        Assert.DoesNotContain(with.Reading!.Findings, finding => finding.SubjectId == "clocks");
+    }
+
+    [Fact]
     public async Task A_file_waits_with_its_columns_proposed_until_a_measurement_is_made_of_it()
     {
         await FileAsync(JobFileKind.MeasurementTable, "tweeter_left.txt", Encoding.UTF8.GetBytes("Freq(Hz)\tSPL(dB)\n1000\t80\n2000\t81\n4000\t82\n"));

@@ -23,6 +23,7 @@ internal static class MeasurementReader
     private const double BeforeSeconds = 0.01;
     private const int NoisePiece = 65_536;
     private const double EdgeRatio = 1.26;
+    private const double WorthPartsPerMillion = 3;
     private const double PolarityIsSure = 0.5;
     private const string Practice = "common practice, no source";
 
@@ -145,7 +146,24 @@ internal static class MeasurementReader
         };
         RefuseIfAny(recording.Validate(text));
         var result = SweepDeconvolution.Compute(recording, text);
-        return OfImpulse(Around(result.Impulse), result, sweep.FromHertz, sweep.ToHertz, loopback is null ? ArrivalClock.Recording : ArrivalClock.Loopback, text);
+        var reading = OfImpulse(Around(result.Impulse), result, sweep.FromHertz, sweep.ToHertz, loopback is null ? ArrivalClock.Recording : ArrivalClock.Loopback, text);
+        return Clocks(sweep, loopback, text) is { } clocks ? reading with { Findings = [.. reading.Findings, clocks] } : reading;
+    }
+
+    private static Finding? Clocks(ExponentialSweep sweep, double[]? loopback, UnitText text)
+    {
+        const string Name = "Clocks of player and recorder";
+        if (loopback is null)
+        {
+            return new Finding("clocks-not-compared", Severity.Note, "clocks", Name, $"Without a loopback their difference is not known; 50 in a million spread a sweep of {text.With(sweep.Seconds, "s")} over {text.With(sweep.Seconds * 0.05, "ms")}.", "Play and record with one device, or record a loopback.", Practice);
+        }
+
+        return ClockDrift.PartsPerMillion(sweep, loopback) switch
+        {
+            null => new Finding("loopback-without-sweep", Severity.Warn, "clocks", Name, "The sweep is not found in the loopback.", "Look whether the right channel and the sweep that was played are chosen.", Practice),
+            { } difference when Math.Abs(difference) >= WorthPartsPerMillion => new Finding("clocks-differ", Severity.Note, "clocks", Name, $"They differ by {text.Number(difference)} in a million; the loopback takes that out.", "Nothing: keep the loopback.", Practice),
+            _ => null,
+        };
     }
 
     private static MeasurementReading OfImpulse(ImpulseResponse impulse, SweepResult? sweep, double fromHertz, double toHertz, ArrivalClock clock, UnitText text)
