@@ -14,6 +14,8 @@ using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Measurements;
+using ShopFloor.Shop.Phases.Tuning.Placement;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
@@ -119,6 +121,11 @@ public static class ShopServices
         .AddSingleton<WorkSheets>();
 
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
+        .AddSingleton<TuningChannels>()
+        .AddSingleton<TuningMeasurements>()
+        .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<PlacementStudies>()
+        .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services

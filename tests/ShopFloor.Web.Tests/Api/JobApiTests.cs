@@ -217,6 +217,18 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
     }
 
     [Fact]
+    public async Task Measurements_of_a_job_without_a_signal_path_are_an_empty_list_and_another_job_is_missing()
+    {
+        var id = await OpenAsync("To be measured");
+
+        var list = await host.Bay.GetFromJsonAsync<JsonObject>($"/api/v1/jobs/{id}/measurements");
+
+        Assert.Equal((0, 0), (list!["channels"]!.AsArray().Count, list["rows"]!.AsArray().Count));
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/measurements")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await host.Shop.Anonymous().GetAsync($"/api/v1/jobs/{id}/measurements")).StatusCode);
+    }
+
+    [Fact]
     public async Task No_token_an_expired_and_a_revoked_one_get_401_and_a_problem()
     {
         var revoked = await host.Shop.WithTokenAsync(Permission.SeeJobs);
