@@ -14,6 +14,7 @@ using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
@@ -109,7 +110,9 @@ public static class ShopServices
         .AddSingleton<WorkSheets>();
 
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
-        .AddSingleton<SettingsSheet>();
+        .AddSingleton<SettingsSheet>()
+        .AddSingleton<ProcessorProfiles>()
+        .AddSingleton<TuningPresets>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
         .AddSingleton<Handovers>()
