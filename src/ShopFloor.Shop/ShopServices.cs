@@ -14,6 +14,7 @@ using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
@@ -110,9 +111,12 @@ public static class ShopServices
         .AddSingleton<WorkSheets>();
 
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
-        .AddSingleton<SettingsSheet>()
         .AddSingleton<ProcessorProfiles>()
-        .AddSingleton<TuningPresets>();
+        .AddSingleton<TuningPresets>()
+        .AddSingleton<TuningBench>()
+        .AddSingleton<TuningChannels>()
+        .AddSingleton<TuningMeasurements>()
+        .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services
         .AddSingleton<Handovers>()

@@ -62,6 +62,7 @@ public static class ShopApi
         api.MapJobs();
         api.MapParts();
         api.MapStages();
+        api.MapTuningPresets();
     }
 
     /// <summary>Demands a token whose scope holds the permission.</summary>

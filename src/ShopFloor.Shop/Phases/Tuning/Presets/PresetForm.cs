@@ -58,6 +58,9 @@ public sealed record PresetForm : IDesignForm
     /// <summary>One for each point somebody listened to.</summary>
     public IReadOnlyList<HeardPoint> Heard { get; init; } = [];
 
+    /// <summary>What a version is called in words, and by measurements taken with it.</summary>
+    public static string Label(string name, int number) => System.FormattableString.Invariant($"{name}, version {number}");
+
     public ProcessorPreset Settings(string name) => new(name, Channels);
 
     public List<Problem> Problems() =>

@@ -196,7 +196,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
                 .Select(versions => new PresetLine(versions[0].Form.PresetId, versions[0].Name, versions)),
         ];
 
-    internal static PresetSheet SheetOf(string name, PresetForm form) => PresetSheet.Of(form.Settings($"{name}, version {form.Number}"), form.Profile, Air.At(20).SpeedMetersPerSecond);
+    internal static PresetSheet SheetOf(string name, PresetForm form) => PresetSheet.Of(form.Settings(PresetForm.Label(name, form.Number)), form.Profile, Air.At(20).SpeedMetersPerSecond);
 
     private static Problem Gone => new("", "That preset is no longer there; load the list again.");
 
