@@ -116,6 +116,8 @@ public static class ShopServices
         .AddSingleton<TuningBench>()
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
+        .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();
 
     private static IServiceCollection AddHandover(this IServiceCollection services) => services

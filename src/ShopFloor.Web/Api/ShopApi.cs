@@ -60,6 +60,7 @@ public static class ShopApi
         var api = routes.MapGroup(Root).RequireRateLimiting(RateLimits.Api).ProducesProblem(StatusCodes.Status401Unauthorized).ProducesProblem(StatusCodes.Status403Forbidden);
         api.MapCalculations();
         api.MapJobs();
+        api.MapMeasurements();
         api.MapParts();
         api.MapStages();
         api.MapTuningPresets();

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ShopFloor.Engineering.Signal.TestSignals;
+using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Staff;
 
@@ -17,8 +18,43 @@ public static class TestSignalEndpoints
     // Pink noise needs room for its peaks.
     private const double MostNoiseDecibels = -12;
 
-    public static void MapTestSignals(this IEndpointRouteBuilder routes) =>
+    // What the cabin rings after the sweep belongs to the recording.
+    private const double SilenceSeconds = 1;
+
+    public static void MapTestSignals(this IEndpointRouteBuilder routes)
+    {
         routes.MapGet("/documents/test-signals/{name}.wav", Make).ExcludeFromDescription().RequireAuthorization(nameof(Permission.SeeJobs));
+        routes.MapGet("/documents/measuring-sweep.wav", MakeSweep).ExcludeFromDescription().RequireAuthorization(nameof(Permission.SeeJobs));
+    }
+
+    /// <summary>Address of a sweep to measure with, as a recording of it is taken apart.</summary>
+    public static string MeasuringSweep(ExponentialSweep sweep)
+    {
+        ArgumentNullException.ThrowIfNull(sweep);
+        return string.Create(CultureInfo.InvariantCulture, $"/documents/measuring-sweep.wav?from={sweep.FromHertz:0.##}&to={sweep.ToHertz:0.##}&seconds={sweep.Seconds:0.##}&level={sweep.LevelDecibelsFullScale:0.##}");
+    }
+
+    /// <summary>Address of pink noise.</summary>
+    public static string PinkNoise(double decibels) => string.Create(CultureInfo.InvariantCulture, $"/documents/test-signals/pink-noise.wav?level={decibels:0.##}");
+
+    private static IResult MakeSweep(HttpContext context, string? from, string? to, string? seconds, string? level)
+    {
+        if (!Read(from, 20, 1, 10_000, out var low) || !Read(to, MostHertz, 20, 0.45 * Rate, out var high) || !Read(seconds, 10, 0.5, ExponentialSweep.LongestSeconds, out var length) || !Read(level, -20, LeastDecibels, 0, out var decibels))
+        {
+            return Results.Problem("from, to (Hz), seconds and level (dB full scale) are numbers with a decimal point; from 1 to 10000, to 20 to 21600, seconds 0.5 to 60, level -60 to 0.", statusCode: StatusCodes.Status400BadRequest, title: "This sweep cannot be made");
+        }
+
+        var sweep = new ExponentialSweep { FromHertz = low, ToHertz = high, Seconds = length, LevelDecibelsFullScale = decibels, SampleRateHertz = Rate };
+        if (sweep.Validate() is [var problem, ..])
+        {
+            return Results.Problem(problem.Message, statusCode: StatusCodes.Status400BadRequest, title: "This sweep cannot be made");
+        }
+
+        double[] samples = [.. sweep.Samples(), .. new double[(int)(SilenceSeconds * Rate)]];
+        context.Response.Headers.CacheControl = "private, max-age=3600";
+        context.Response.Headers.XContentTypeOptions = "nosniff";
+        return Results.File(WaveFile.Write(Both(samples), Bits), "audio/wav", string.Create(CultureInfo.InvariantCulture, $"sweep-{low:0.##}-to-{high:0.##}-Hz-{length:0.##}-s{decibels:0.##}-dB.wav"));
+    }
 
     /// <summary>Address of a tone.</summary>
     public static string Tone(double hertz, double decibels) => string.Create(CultureInfo.InvariantCulture, $"/documents/test-signals/tone.wav?hz={hertz:0.##}&level={decibels:0.##}");

@@ -54,7 +54,7 @@ public static class SecurityHeaders
             .AddPermissionsPolicy(policy =>
             {
                 policy.AddCamera().Self();
-                policy.AddMicrophone().None();
+                policy.AddMicrophone().Self(); // for relative measurements by a tablet
                 policy.AddGeolocation().None();
                 policy.AddPayment().None();
                 policy.AddUsb().None();

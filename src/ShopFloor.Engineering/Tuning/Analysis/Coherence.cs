@@ -1,5 +1,6 @@
 using System.Numerics;
 using ShopFloor.Engineering.Numerics;
+using ShopFloor.Engineering.Responses;
 
 namespace ShopFloor.Engineering.Tuning.Analysis;
 
@@ -53,6 +54,28 @@ public static class Coherence
         double[] hertz = [.. Enumerable.Range(1, pieceLength / 2).Select(k => (double)k * sampleRateHertz / pieceLength)];
         double[] squared = [.. Enumerable.Range(1, pieceLength / 2).Select(k => input[k] * output[k] is var both and > 0 ? (cross[k].Real * cross[k].Real + cross[k].Imaginary * cross[k].Imaginary) / both : 0)];
         return new CoherenceResult(hertz, squared, pieces, 1.0 / pieces);
+    }
+
+    /// <summary>
+    /// Coherence from responses measured several times with the same signal: γ² = |ΣH|²/(n·Σ|H|²), what the definition gives with one piece for each repeat.
+    /// </summary>
+    /// <param name="repeats">Responses with phase on one clock, 2 to 200, without problems.</param>
+    /// <exception cref="ArgumentException">Fewer than two or too many were given, one has no phase, or they share fewer than two frequencies.</exception>
+    public static CoherenceResult OfRepeats(IReadOnlyList<FrequencyResponse> repeats)
+    {
+        ArgumentNullException.ThrowIfNull(repeats);
+        if (repeats.Count is < 2 or > 200 || repeats.Any(one => one.PhaseRadians is null))
+            throw new ArgumentException($"{repeats.Count(one => one.PhaseRadians is not null)} of {repeats.Count} responses have a phase; give 2 to 200 with phase.", nameof(repeats));
+        double[] hertz = [.. repeats[0].Hertz.Where(one => repeats.All(repeat => repeat.Covers(one)))];
+        if (hertz.Length < 2)
+            throw new ArgumentException("The responses share fewer than two frequencies.", nameof(repeats));
+        double[] squared = [.. hertz.Select(one =>
+        {
+            List<Complex> values = [.. repeats.Select(repeat => repeat.At(one))];
+            var (sum, power) = (values.Aggregate(Complex.Zero, (all, value) => all + value), values.Sum(value => value.Real * value.Real + value.Imaginary * value.Imaginary));
+            return power > 0 ? (sum.Real * sum.Real + sum.Imaginary * sum.Imaginary) / (repeats.Count * power) : 0;
+        })];
+        return new CoherenceResult(hertz, squared, repeats.Count, 1.0 / repeats.Count);
     }
 
     private static Complex[] Piece(double[] samples, int start, int length)

@@ -1,15 +1,22 @@
-// One file to /files over plain HTTP, with progress and a way to stop; the id of the answer goes into the hidden field.
+// Files to /files over plain HTTP, one after the other, with progress and a way to stop; the id of each answer goes into the hidden field.
 (() => {
   "use strict";
   document.addEventListener("change", event => {
     const input = event.target instanceof Element && event.target.matches("[data-file-input]") ? event.target : null;
-    const pick = input?.closest("[data-file-pick]"), file = input?.files[0];
-    if (!pick || !file) return;
+    const pick = input?.closest("[data-file-pick]"), files = [...input?.files ?? []];
+    if (!pick || files.length === 0) return;
     event.stopPropagation();
     input.value = ""; // the same file can be chosen again
+    pick.querySelector("[data-file-problem]").textContent = "";
+    send(pick, files);
+  });
+  // A file that was made on the page goes the same way as a chosen one.
+  document.addEventListener("shop-file", event => { const pick = event.target.querySelector?.("[data-file-pick]"); if (pick) send(pick, [event.detail]); });
+  function send(pick, files) {
+    const [file, ...rest] = files;
     const part = name => pick.querySelector(`[data-file-${name}]`);
     const [progress, cancel, problem, value] = ["progress", "cancel", "problem", "value"].map(part);
-    const refuse = words => { problem.textContent = words; problem.hidden = words.length === 0; };
+    const refuse = words => { problem.textContent = `${problem.textContent} ${words}`.trim(); problem.hidden = problem.textContent.length === 0; };
     refuse("");
     const form = new FormData();
     form.append("jobId", pick.dataset.fileJob);
@@ -19,10 +26,9 @@
     request.open("POST", "/files");
     request.setRequestHeader("RequestVerificationToken", window.shopShell.meta("shop-antiforgery"));
     request.setRequestHeader("Accept", "application/json, application/problem+json");
-    const done = () => { progress.textContent = ""; cancel.hidden = true; };
+    const done = () => { progress.textContent = ""; cancel.hidden = true; if (rest.length > 0) send(pick, rest); };
     request.upload.onprogress = sent => { if (sent.lengthComputable) progress.textContent = `${file.name}: ${Math.round(100 * sent.loaded / sent.total)} %`; };
     request.onload = () => {
-      done();
       let answer = null;
       try { answer = JSON.parse(request.responseText); } catch { /* told below by its status */ }
       if (request.status === 201 && answer?.id) {
@@ -30,12 +36,13 @@
         value.dispatchEvent(new Event("change", { bubbles: true }));
       } else if (request.status === 413) refuse(`${file.name} is larger than 64 MB, the most one file may have.`);
       else refuse(answer?.errors ? Object.values(answer.errors).flat().join(" ") : answer?.detail || `${file.name} was not taken (${request.status}). Load the page again and retry.`);
+      done();
     };
-    request.onerror = () => { done(); refuse(`${file.name} did not arrive: no connection. Try again.`); };
-    request.onabort = () => { done(); progress.textContent = "Stopped."; };
+    request.onerror = () => { rest.length = 0; done(); refuse(`${file.name} did not arrive: no connection. Try again.`); };
+    request.onabort = () => { cancel.hidden = true; progress.textContent = "Stopped."; };
     cancel.onclick = () => request.abort();
     cancel.hidden = false;
-    progress.textContent = `${file.name}: sending`;
+    progress.textContent = `${file.name}: sending${rest.length > 0 ? `, ${rest.length} more` : ""}`;
     request.send(form);
-  });
+  }
 })();
