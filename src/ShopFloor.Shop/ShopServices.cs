@@ -83,6 +83,9 @@ public static class ShopServices
         .AddSingleton<WiringSchedules>()
         .AddSingleton<FeedStates>()
         .AddSingleton<WeightPlans>()
+        .AddSingleton<RestraintPlans>()
+        .AddSingleton<ServicePlans>()
+        .AddSingleton<LighterParts>()
         .AddSingleton<BudgetPlans>()
         .AddSingleton<LightingPlans>()
         .AddSingleton<SignalLinks>()
@@ -91,7 +94,8 @@ public static class ShopServices
         .AddSingleton<Enclosures>()
         .AddSingleton<MeshFiles>()
         .AddSingleton<JobSources>()
-        .AddSingleton<SourceConnections>();
+        .AddSingleton<SourceConnections>()
+        .AddSingleton<SignalJoining>();
 
     private static IServiceCollection AddEstimate(this IServiceCollection services) => services
         .AddSingleton<Estimates>();

@@ -28,10 +28,12 @@ public static class SignalDiagram
     }
 
     /// <summary>The drawing as SVG.</summary>
-    public static string Draw(SignalGraph graph)
+    /// <param name="graph">The path.</param>
+    /// <param name="title">What it shows, for who cannot see it.</param>
+    public static string Draw(SignalGraph graph, string title = "Signal path from sources to loudspeakers")
     {
         var arrangement = Arrange(graph);
-        var svg = new SvgWriter(arrangement.Width, arrangement.Height, "Signal path from sources to loudspeakers", Describe(graph));
+        var svg = new SvgWriter(arrangement.Width, arrangement.Height, title, Describe(graph));
         svg.Rectangle(0, 0, arrangement.Width, arrangement.Height, new SvgPaint(Look.Paper));
         foreach (var edge in arrangement.Edges)
         {
@@ -45,7 +47,7 @@ public static class SignalDiagram
         return svg.Finish();
     }
 
-    private static SvgPath Path(ArrangedSignalEdge edge)
+    internal static SvgPath Path(ArrangedSignalEdge edge)
     {
         // The frame counts upwards.
         var path = new SvgPath(_frame).Move(edge.Points[0].X, -edge.Points[0].Y);

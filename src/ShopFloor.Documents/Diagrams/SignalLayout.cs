@@ -25,9 +25,9 @@ internal sealed class SignalLayout
     private readonly List<Joint> _joints = [];
     private readonly List<(SignalEdge Edge, List<Joint> Way)> _ways = [];
 
-    private SignalLayout(SignalGraph graph)
+    private SignalLayout(SignalGraph graph, double rowHeight)
     {
-        var items = graph.Nodes.ToDictionary(node => node.Key, node => new Item(node));
+        var items = graph.Nodes.ToDictionary(node => node.Key, node => new Item(node, rowHeight));
         var columns = Columns(graph);
         for (var column = 0; column <= columns.Values.DefaultIfEmpty(-1).Max(); column++)
             _columns.Add([.. graph.Nodes.Where(node => columns[node.Key] == column).Select(node => items[node.Key])]);
@@ -36,7 +36,7 @@ internal sealed class SignalLayout
             var (from, port, way) = (items[edge.From], edge.Output, new List<Joint>());
             for (var column = columns[edge.From] + 1; column < columns[edge.To]; column++)
             {
-                var pass = new Item(null);
+                var pass = new Item(null, rowHeight);
                 _columns[column].Add(pass);
                 way.Add(new Joint(column - 1, from, port, pass, 0));
                 (from, port) = (pass, 0);
@@ -48,9 +48,10 @@ internal sealed class SignalLayout
         }
     }
 
-    public static SignalArrangement Arrange(SignalGraph graph, bool sweep = true)
+    /// <param name="rowHeight">Height of a connector's row.</param>
+    public static SignalArrangement Arrange(SignalGraph graph, bool sweep = true, double rowHeight = LineHeight)
     {
-        var layout = new SignalLayout(graph);
+        var layout = new SignalLayout(graph, rowHeight);
         if (sweep)
             layout.Sweep();
         return layout.Place();
@@ -154,7 +155,7 @@ internal sealed class SignalLayout
         return new SignalArrangement(
             Math.Ceiling(Math.Max(0, x - ColumnGap) + Margin),
             Math.Ceiling(height + (2 * Margin)),
-            [.. _columns.SelectMany(column => column).Where(item => item.Node is not null).Select(item => new ArrangedSignalNode(item.Node!, item.Box, item.Title, item.Lines, item.PortTop))], // filtered
+            [.. _columns.SelectMany(column => column).Where(item => item.Node is not null).Select(item => new ArrangedSignalNode(item.Node!, item.Box, item.Title, item.Lines, item.PortTop) { RowHeight = item.RowHeight, InputsShare = item.InputsShare })], // filtered
             [.. _ways.Select(way => new ArrangedSignalEdge(way.Edge, [.. way.Way.SelectMany(joint => new[] { (joint.From.Box.Right, joint.From.PortY(joint.Output)), (joint.To.Box.X, joint.To.PortY(joint.Input)) })]))],
             Crossings());
     }
@@ -164,18 +165,22 @@ internal sealed class SignalLayout
     /// <summary>A device, or the place where a cable passes a column.</summary>
     private sealed class Item
     {
-        public Item(SignalNode? node)
+        public Item(SignalNode? node, double rowHeight)
         {
             Node = node;
+            RowHeight = rowHeight;
             if (node is null)
                 return;
             Title = TextMeasure.Wrap(node.Label, TitleSize, WidestText, heavy: true);
             Lines = [.. node.Lines.Where(line => line.Length > 0).SelectMany(line => TextMeasure.Wrap(line, TextSize, WidestText))];
-            var rows = Math.Max(node.Inputs.Count, node.Outputs.Count);
+            // With rows as tall as a finger, a device that has one nameless connector is that connector.
+            Whole = rowHeight > LineHeight && node is { Inputs: [""], Outputs.Count: 0 };
+            var rows = Whole ? 0 : Math.Max(node.Inputs.Count, node.Outputs.Count);
             PortTop = Padding + ((Title.Count + Lines.Count) * LineHeight) + (rows > 0 ? 4 : 0);
-            Height = PortTop + (rows * LineHeight) + Padding;
+            Height = Math.Max(Whole ? rowHeight : 0, PortTop + (rows * rowHeight) + Padding);
             double Widest(IEnumerable<string> lines, double size, bool heavy) => lines.Select(line => TextMeasure.Width(line, size, heavy)).DefaultIfEmpty(0).Max();
             var ports = Widest(node.Inputs, TextSize, false) + Widest(node.Outputs, TextSize, false) + (node.Inputs.Count > 0 && node.Outputs.Count > 0 ? 16 : 0);
+            InputsShare = node.Outputs.Count == 0 ? 1 : node.Inputs.Count == 0 ? 0 : (Widest(node.Inputs, TextSize, false) + 16) / (ports + 16);
             Width = Math.Max(Math.Max(Widest(Title, TitleSize, true), Widest(Lines, TextSize, false)), ports) + (2 * Padding);
         }
 
@@ -187,19 +192,32 @@ internal sealed class SignalLayout
 
         public double PortTop { get; }
 
+        public double RowHeight { get; }
+
+        public double InputsShare { get; }
+
+        private bool Whole { get; }
+
         public double Height { get; } = 8;
 
         public double Width { get; }
 
         public DiagramBox Box { get; set; }
 
-        public double PortY(int port) => Node is null || Math.Max(Node.Inputs.Count, Node.Outputs.Count) == 0 ? Box.MiddleY : Box.Y + PortTop + ((port + 0.5) * LineHeight);
+        public double PortY(int port) => Node is null || Whole || Math.Max(Node.Inputs.Count, Node.Outputs.Count) == 0 ? Box.MiddleY : Box.Y + PortTop + ((port + 0.5) * RowHeight);
     }
 }
 
 /// <summary>A device with its place and its wrapped text.</summary>
 /// <param name="PortTop">Where its first connector's row begins below its top.</param>
-public sealed record ArrangedSignalNode(SignalNode Node, DiagramBox Box, IReadOnlyList<string> Title, IReadOnlyList<string> Lines, double PortTop);
+public sealed record ArrangedSignalNode(SignalNode Node, DiagramBox Box, IReadOnlyList<string> Title, IReadOnlyList<string> Lines, double PortTop)
+{
+    /// <summary>Height of a connector's row.</summary>
+    public double RowHeight { get; init; }
+
+    /// <summary>Share of the box's width its inputs take; its outputs take the rest.</summary>
+    public double InputsShare { get; init; }
+}
 
 /// <summary>A cable with the points it runs through.</summary>
 public sealed record ArrangedSignalEdge(SignalEdge Edge, IReadOnlyList<(double X, double Y)> Points);

@@ -57,9 +57,16 @@ public static class VehicleTopPlan
         VehicleInterior.Draw(svg, shape, frame);
         var side = new SvgTextStyle(13, Look.Secondary, Anchor: SvgAnchor.Middle);
         svg.Text(Width / 2.0, 16, "Right", side).Text(Width / 2.0, Height - 6, "Left", side);
+        Badges(svg, shape, frame, badges);
+        return svg.Finish();
+    }
+
+    /// <summary>The badges on a plan drawn with that frame.</summary>
+    internal static void Badges(SvgWriter svg, VehicleShape shape, ViewFrame frame, IReadOnlyList<PlanBadge> badges)
+    {
         foreach (var zone in badges.GroupBy(badge => badge.ZoneKey))
         {
-            var (x, y) = Anchor(body, zone.Key);
+            var (x, y) = Anchor(shape, frame, zone.Key);
             svg.BeginGroup(zone.Key);
             var here = zone.ToList();
             var noted = here.Exists(badge => badge.Note.Length > 0);
@@ -79,17 +86,20 @@ public static class VehicleTopPlan
             }
             svg.EndGroup();
         }
-        return svg.Finish();
     }
 
     /// <summary>Where a zone's badges stand, in units of the drawing.</summary>
     /// <exception cref="ArgumentException">The zone does not exist.</exception>
     public static (double X, double Y) Anchor(BodyStyle body, string zoneKey)
     {
+        var shape = VehicleShape.Of(body);
+        return Anchor(shape, Frame(shape), zoneKey);
+    }
+
+    private static (double X, double Y) Anchor(VehicleShape shape, ViewFrame frame, string zoneKey)
+    {
         var zone = Zones.FirstOrDefault(zone => zone.Key == zoneKey)
             ?? throw new ArgumentException($"The plan has no zone '{zoneKey}'.", nameof(zoneKey));
-        var shape = VehicleShape.Of(body);
-        var frame = Frame(shape);
         return (frame.X(zone.Along * shape.Length), frame.Y(zone.Across * shape.HalfWidth));
     }
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Enclosures;
+using ShopFloor.Documents.Weight;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
@@ -38,6 +39,7 @@ public static class HandoverDocument
                 Boxes(facts),
                 Settings(facts),
                 Weight(facts),
+                Held(facts),
                 Functions(facts),
                 WarrantyAndCare(facts),
                 Photos(facts, photos ?? NoPhotos),
@@ -140,9 +142,13 @@ public static class HandoverDocument
         var blocks = new List<Block>();
         if (facts.Access.Count > 0)
         {
-            blocks.Add(new Table(
-                [new Column("Part", Width: 2), new Column("Place", Width: 2), new Column("How to get at it", Width: 3)],
-                [.. facts.Access.Select(row => new TableRow(row.Part, row.Place, row.Way))]));
+            blocks.Add(facts.Access.Any(row => row.Tools.Length > 0)
+                ? new Table(
+                    [new Column("Part", Width: 2), new Column("Place", Width: 2), new Column("How to get at it", Width: 3), new Column("Tools", Width: 1.4)],
+                    [.. facts.Access.Select(row => new TableRow(row.Part, row.Place, row.Way, row.Tools))])
+                : new Table(
+                    [new Column("Part", Width: 2), new Column("Place", Width: 2), new Column("How to get at it", Width: 3)],
+                    [.. facts.Access.Select(row => new TableRow(row.Part, row.Place, row.Way))]));
         }
 
         blocks.AddRange(Paper.Lines(facts.ServiceAccess).Select(line => new Paragraph(line)));
@@ -197,7 +203,36 @@ public static class HandoverDocument
             blocks.Add(new Paragraph("The load label of the vehicle was not written down. What the parts add counts against the load it allows.") { Secondary = true });
         }
 
-        return new Section("Added weight", new KeepTogether(blocks));
+        var text = new UnitText(units, CultureInfo.CurrentCulture);
+        List<Block> section = [new KeepTogether(blocks)];
+        if (facts.Mass.Loads.Count > 0)
+        {
+            section.Add(WeightDocument.LoadTable(facts.Mass.Loads, text));
+        }
+
+        if (facts.Mass.Reconciled.Count > 0)
+        {
+            section.Add(new Paragraph("On four scales before and after: what the parts list says the build adds, against what the scales say."));
+            section.Add(WeightDocument.ScaleTable(facts.Mass.Reconciled, text));
+        }
+
+        return new Section("Added weight", section);
+    }
+
+    private static Section? Held(HandoverFacts facts)
+    {
+        if (facts.Held.Count == 0)
+        {
+            return null;
+        }
+
+        var text = new UnitText(facts.Letterhead.Units, CultureInfo.CurrentCulture);
+        return new Section(
+            "How the heavy parts are held",
+            new Table(
+                [new Column("What", Width: 1.8), Column.Number("Mass"), new Column("Held by", Width: 3), Column.Number("Least margin"), new Column("Looked at by", Width: 1.6)],
+                [.. facts.Held.Select(row => new TableRow(row.Name, text.Kilograms(row.Kilograms), row.HeldBy, row.Margin is { } margin ? text.Number(margin) : "not known", row.CheckedBy.Length > 0 ? row.CheckedBy : "nobody yet"))]),
+            new Paragraph("Margin: what the worst fastener bears over what it has to in a hard stop or a crash; at least 1.5 is wanted. Do not loosen the fasteners, and let us look after an accident.") { Secondary = true });
     }
 
     private static Section? Functions(HandoverFacts facts) => facts.Functions.Count == 0

@@ -32,6 +32,9 @@ public sealed record AxleLoadsInput
     /// <summary>Rear gross axle weight rating of the label, kg; null when not known.</summary>
     public double? RearRatingKilograms { get; init; }
 
+    /// <summary>Gross vehicle weight rating of the label, kg (300 to 40,000); null when not known.</summary>
+    public double? GrossRatingKilograms { get; init; }
+
     /// <summary>The masses; may be empty.</summary>
     public required IReadOnlyList<PlacedMass> Masses { get; init; }
 
@@ -46,6 +49,7 @@ public sealed record AxleLoadsInput
         checks.InRange(nameof(RearKilograms), "Load of the rear axle", RearKilograms, 0, 20_000, QuantityKind.Mass);
         checks.InRange(nameof(FrontRatingKilograms), "Rating of the front axle", FrontRatingKilograms, 100, 20_000, QuantityKind.Mass);
         checks.InRange(nameof(RearRatingKilograms), "Rating of the rear axle", RearRatingKilograms, 100, 20_000, QuantityKind.Mass);
+        checks.InRange(nameof(GrossRatingKilograms), "Gross vehicle weight rating", GrossRatingKilograms, 300, 40_000, QuantityKind.Mass);
         checks.Distinct(nameof(Masses), "Masses", Masses.Select(mass => mass.Id));
         for (var i = 0; i < Masses.Count; i++)
         {
@@ -115,6 +119,7 @@ public static class AxleLoads
         var findings = new List<Finding>();
         Limit("front", "Front axle", frontAfter, input.FrontRatingKilograms);
         Limit("rear", "Rear axle", rearAfter, input.RearRatingKilograms);
+        Limit("gross", "Vehicle", frontAfter + rearAfter, input.GrossRatingKilograms);
         if (frontAfter < 0.2 * (frontAfter + rearAfter))
             findings.Add(new Finding("front-axle-light", Severity.Warn, "front", "Front axle", $"Only {text.Percent(100 * frontAfter!.Value / (frontAfter.Value + rearAfter!.Value))} of the mass is on the front axle.", "Move mass forward; steering and braking suffer.", Unsourced.CommonPractice)); // compared above
         return new AxleLoadsResult
@@ -144,9 +149,12 @@ public static class AxleLoads
         {
             if (after is not { } load || rating is not { } most)
                 return;
-            limits.Add(new LimitCheck(name, load, most, "kg", load <= most, "gross axle weight rating of the vehicle's label (49 CFR 567)"));
+            var (code, remedy, label) = id == "gross"
+                ? ("vehicle-over-rating", "Take mass out.", "gross vehicle weight rating of the vehicle's label (49 CFR 567)")
+                : ("axle-over-rating", "Take mass off this axle, or move it towards the other.", "gross axle weight rating of the vehicle's label (49 CFR 567)");
+            limits.Add(new LimitCheck(name, load, most, "kg", load <= most, label));
             if (load > most)
-                findings.Add(new Finding("axle-over-rating", Severity.Stop, id, name, $"It carries {text.Kilograms(load)}; its rating is {text.Kilograms(most)}.", "Take mass off this axle, or move it towards the other.", "gross axle weight rating of the vehicle's label (49 CFR 567)"));
+                findings.Add(new Finding(code, Severity.Stop, id, name, $"It carries {text.Kilograms(load)}; its rating is {text.Kilograms(most)}.", remedy, label));
         }
     }
 

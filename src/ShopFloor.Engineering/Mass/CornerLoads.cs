@@ -115,13 +115,7 @@ public static class CornerLoads
         ArgumentNullException.ThrowIfNull(input);
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
-        var change = input.Masses.Aggregate(new CornerReadings(0, 0, 0, 0), (sum, mass) =>
-        {
-            var (rear, left) = (mass.RearwardMeters / input.WheelbaseMeters, 0.5 + mass.LeftMeters / input.TrackMeters);
-            return new CornerReadings(
-                sum.FrontLeft + mass.Kilograms * (1 - rear) * left, sum.FrontRight + mass.Kilograms * (1 - rear) * (1 - left),
-                sum.RearLeft + mass.Kilograms * rear * left, sum.RearRight + mass.Kilograms * rear * (1 - left));
-        });
+        var change = Change(input.Masses, input.WheelbaseMeters, input.TrackMeters);
         var before = input.Before;
         var expected = new CornerReadings(before.FrontLeft + change.FrontLeft, before.FrontRight + change.FrontRight, before.RearLeft + change.RearLeft, before.RearRight + change.RearRight);
         var predicted = Balance(expected, input);
@@ -138,6 +132,24 @@ public static class CornerLoads
             ],
             limits,
             limits.FirstOrDefault(limit => !limit.Passed)?.Name));
+    }
+
+    /// <summary>What masses change at each wheel, kg; the corners share as told above.</summary>
+    /// <param name="masses">What is put in, and with negative mass taken out.</param>
+    /// <param name="wheelbaseMeters">Wheelbase, m (1 to 7).</param>
+    /// <param name="trackMeters">Track, m (0.8 to 2.5), of both axles.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value lies outside its range; the parameter name is the field.</exception>
+    public static CornerReadings Change(IReadOnlyList<PlacedMass> masses, double wheelbaseMeters, double trackMeters)
+    {
+        ArgumentNullException.ThrowIfNull(masses);
+        InputChecks.ThrowIfAny(new AxleLoadsInput { WheelbaseMeters = wheelbaseMeters, TrackMeters = trackMeters, Masses = masses }.Validate());
+        return masses.Aggregate(new CornerReadings(0, 0, 0, 0), (sum, mass) =>
+        {
+            var (rear, left) = (mass.RearwardMeters / wheelbaseMeters, 0.5 + mass.LeftMeters / trackMeters);
+            return new CornerReadings(
+                sum.FrontLeft + mass.Kilograms * (1 - rear) * left, sum.FrontRight + mass.Kilograms * (1 - rear) * (1 - left),
+                sum.RearLeft + mass.Kilograms * rear * left, sum.RearRight + mass.Kilograms * rear * (1 - left));
+        });
     }
 
     private static CornerBalance Balance(CornerReadings corners, CornerLoadsInput input)

@@ -120,6 +120,9 @@ public sealed class AmplifierData : PartData
     [PartField("Noise is stated against", Help = "CTA-2006 states it against 1 W into 4 Ω.", Fine = true)]
     public NoiseReference NoiseReference { get; set; }
 
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
+
     /// <summary>Continuous power of all channels as they are loaded here, W; null when that rating is not known.</summary>
     [JsonIgnore]
     public double? TotalRatedWatts => Load switch
@@ -234,8 +237,33 @@ public enum DigitalInput
     VehicleBus,
 }
 
+/// <summary>What a device between source and amplifier is there for.</summary>
+public enum ProcessorUse
+{
+    SignalProcessor,
+    FactoryAmplifier,
+
+    /// <summary>Takes sound from a bus or connector of the car.</summary>
+    VehicleInterface,
+
+    /// <summary>Changes one connector into another.</summary>
+    Converter,
+}
+
+/// <summary>Whether a factory device waits for a load or a wake signal before it plays.</summary>
+public enum FactoryLoad
+{
+    NotSaid,
+    NotNeeded,
+    NeededAndFitted,
+    NeededAndMissing,
+}
+
 public sealed class ProcessorData : PartData
 {
+    [PartField("Is a", Help = "Interfaces and factory amplifiers pass each input on to the output of the same number.")]
+    public ProcessorUse Use { get; set; }
+
     [PartField("Inputs", Min = 1, Max = 64)]
     public int? Inputs { get; set; }
 
@@ -295,6 +323,12 @@ public sealed class ProcessorData : PartData
 
     [PartField("Delay from input to output", "ms", Max = 1_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
+
+    [PartField("Load or wake signal", Help = "Some factory devices stay silent without the loudspeakers or the amplifier they knew.", Fine = true)]
+    public FactoryLoad FactoryLoad { get; set; }
+
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
 }
 
 /// <summary>What comes out of a source.</summary>
@@ -304,6 +338,9 @@ public enum SourceSounds
 
     /// <summary>Chimes, navigation or telephone too; they must be heard as before.</summary>
     MusicAndVehicleSounds,
+
+    /// <summary>Chimes, navigation or telephone come out of a connector of their own.</summary>
+    VehicleSoundsApart,
 }
 
 /// <summary>A second connector a source has beside the one that is used.</summary>
@@ -355,7 +392,7 @@ public sealed class SourceData : PartData
     [PartField("Signal-to-noise ratio", "dB", Min = 20, Max = 160, Fine = true)]
     public double? SignalToNoiseDecibels { get; set; }
 
-    [PartField("Plays up to", "kHz", Min = 8, Max = 768, Help = "Highest sample rate.", Fine = true)]
+    [PartField("Plays up to", "kHz", Min = 8, Max = 25_000, Help = "Highest sample rate; of a one-bit stream its bit rate.", Fine = true)]
     public double? SampleRateKilohertz { get; set; }
 
     [PartField("Plays up to, word length", "bits", Min = 1, Max = 64, Help = "1 for one-bit streams.", Fine = true)]
@@ -367,7 +404,7 @@ public sealed class SourceData : PartData
     [PartField("Delay to its output", "ms", Max = 5_000, Fine = true)]
     public double? DelayMilliseconds { get; set; }
 
-    [PartField("Has as well", Help = "A second output, to compare the two ways to connect it.", Fine = true)]
+    [PartField("Has as well", Help = "A second output, to connect or to compare.", Fine = true)]
     public OtherOutput OtherOutput { get; set; }
 
     [PartField("Largest voltage of the second output", "V", Min = 0.01, Max = 20, Help = "Fixed or at most; leave empty for a digital one.", Fine = true)]
@@ -375,6 +412,12 @@ public sealed class SourceData : PartData
 
     [PartField("Impedance of the second output", "Ω", Min = 1, Max = 100_000, Fine = true)]
     public double? OtherOutputOhms { get; set; }
+
+    [PartField("Load or wake signal", Help = "Some factory radios stay silent without the loudspeakers or the amplifier they knew.", Fine = true)]
+    public FactoryLoad FactoryLoad { get; set; }
+
+    [PartField("Grounded at", Help = "The bolt or bar its ground cable ends at, named the same for all on it.", Fine = true)]
+    public string? GroundPoint { get; set; }
 }
 
 public enum CablePurpose
@@ -514,6 +557,9 @@ public sealed class MaterialData : PartData
 
     [PartField("Take care", Help = "Dust, resin, solvent: what protects the person who works it.")]
     public string? Caution { get; set; }
+
+    [PartField("Modulus in bending", "GPa", Min = 0.001, Max = 300, Help = "Of its maker's data sheet; tells whether a lighter panel is as stiff.", Fine = true)]
+    public double? BendingGigapascals { get; set; }
 }
 
 /// <summary>Whether the coil of a relay has a diode or resistor across it.</summary>

@@ -6,7 +6,7 @@ using ShopFloor.Shop.Catalogue;
 namespace ShopFloor.Shop.Demo;
 
 /// <summary>The invented parts of the demo. Names, suppliers, figures and prices are made up.</summary>
-internal static class DemoCatalogue
+public static class DemoCatalogue
 {
     public const string SixChannel = "Tovel 6.90 six-channel amplifier";
     public const string FourChannel = "Tovel 4.60 four-channel amplifier";
@@ -31,6 +31,7 @@ internal static class DemoCatalogue
     public const string Damping = "Dempra 2 butyl damping";
     public const string Absorber = "Dempra 10 closed-cell absorber";
     public const string Birch = "Birch plywood 12 mm";
+    public const string Poplar = "Poplar light plywood 15 mm";
     public const string Carpet = "Moulding carpet, anthracite";
     public const string SpeakerCable = "Speaker cable 2 × 2.5 mm²";
     public const string SignalCable = "Screened twin signal cable";
@@ -64,7 +65,8 @@ internal static class DemoCatalogue
         yield return Part(Relay, Loom, "FL-R30", 4.2m, 9, 0.04, new AccessoryData { WorkingAmperes = 0.16, FuseAmperes = 1, OffMilliamperes = 0, RelayCoilOhms = 85, RelayContactAmperes = 30, Suppression = CoilSuppression.BuiltIn });
         yield return Part(Damping, Board, "KB-H2", 14.5m, 27, 3.3, new TreatmentData { Purpose = "Damps panels", MassPerSquareMeter = 3.3, ThicknessMillimeters = 2 }, PartUnit.SquareMeter);
         yield return Part(Absorber, Board, "KB-H10", 11, 21, 0.45, new TreatmentData { Purpose = "Absorbs behind the cone and stops rattles", MassPerSquareMeter = 0.45, ThicknessMillimeters = 10 }, PartUnit.SquareMeter);
-        yield return Part(Birch, Board, "KB-P12", 26, 44, 8.2, new MaterialData { ThicknessMillimeters = 12, DensityKilogramsPerCubicMeter = 680, Caution = "Wood dust: extraction on, mask on." }, PartUnit.SquareMeter);
+        yield return Part(Birch, Board, "KB-P12", 26, 44, 8.2, new MaterialData { ThicknessMillimeters = 12, DensityKilogramsPerCubicMeter = 680, Caution = "Wood dust: extraction on, mask on.", BendingGigapascals = 6.8 }, PartUnit.SquareMeter);
+        yield return Part(Poplar, Board, "KB-L15", 31, 52, 6.3, new MaterialData { ThicknessMillimeters = 15, DensityKilogramsPerCubicMeter = 420, Caution = "Wood dust: extraction on, mask on.", BendingGigapascals = 4 }, PartUnit.SquareMeter);
         yield return Part(Carpet, Board, "KB-C1", 9.5m, 18, 0.6, new MaterialData { ThicknessMillimeters = 3, Caution = "Spray adhesive: vapour mask, no sparks." }, PartUnit.SquareMeter);
         yield return Part(SpeakerCable, Loom, "FL-S25", 1.1m, 2.4m, 0.062, new CableData { Purpose = CablePurpose.Loudspeaker, AreaSquareMillimeters = 2.5, InsulationCelsius = 90 }, PartUnit.Meter);
         yield return Part(SignalCable, Loom, "FL-T2", 2.2m, 4.5m, 0.055, new CableData { Purpose = CablePurpose.Signal, InsulationCelsius = 80 }, PartUnit.Meter);

@@ -165,16 +165,11 @@ public static class DemoShop
                 SourceDevices = [new SourceDevice("Portable player", "own recordings, lossless"), new SourceDevice("Factory radio", "traffic news")],
             }));
         await script.CheckInAsync(job, 12.5, "Dog blanket, leash", "Θάλεια Μαυρίδη", [new(ConditionKind.Dent, 0.56, 0.81, "left side, rear door", "car park dent, 2 cm")], 3);
-        await script.PartAsync(job, DemoCatalogue.SixChannel, 1, VehicleZones.BootFloorLeft, "Lift the false floor by the two straps; the cover is held by four hand screws.");
-        await script.PartAsync(job, DemoCatalogue.SingleChannel, 1, VehicleZones.BootFloorRight, "Under the same false floor, right.");
-        await script.PartAsync(job, DemoCatalogue.Processor, 1, VehicleZones.BootFloorRight, "Between the amplifiers.");
-        await script.PartAsync(job, DemoCatalogue.NetworkPlayer, 1, "console", "In the arm rest box.");
-        await script.PartAsync(job, DemoCatalogue.RadioInterface, 1, VehicleZones.Dash, "Behind the glove box, two clips.");
-        await script.PartAsync(job, DemoCatalogue.Tweeter, 2, "pillar-left", change: DemoLinks.Filter(3_200, null));
-        await script.PartAsync(job, DemoCatalogue.Midrange, 2, "pillar-right", change: DemoLinks.Filter(300, 3_200));
-        await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(75, 300));
-        await script.PartAsync(job, DemoCatalogue.RearFill, 2, "rear-door-left", change: DemoLinks.Filter(150, 3_200));
-        await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", "Remove the grille by its magnets, eight screws.", DemoLinks.Filter(null, 75));
+        foreach (var part in DemoEstate.Parts)
+        {
+            await script.PartAsync(job, part.Name, part.Quantity, part.Zone, part.Access, part.Change);
+        }
+
         await script.PartAsync(job, DemoCatalogue.Distribution, 1, VehicleZones.BootFloorLeft, "Under the false floor, clear lid.");
         await script.PartAsync(job, DemoCatalogue.SpeakerCable, 38, "console");
         await script.PartAsync(job, DemoCatalogue.SignalCable, 10, "console");
@@ -185,15 +180,17 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Carpet, 2.5m, VehicleZones.BootFloorLeft);
         await script.TakeOutAsync(job, "Factory loudspeakers, all", 3.6, "front-door-left");
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
-        await DemoLinks.TheEstateAsync(services, script.Owner, job);
+        await DemoEstate.LinkAsync(services, script.Owner, job);
         await DemoBoxes.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);
+        await DemoWeights.BeforeAsync(services, script, job);
         await script.PlanStagesAsync(job);
         await script.EstimateAsync(job, approved: true, "Θάλεια Μαυρίδη");
         script.At(today, 14, 9);
         await script.PartsToAsync(job, PartState.Fitted, Day(today, -11));
         await script.WorkThroughAsync(job, "Commissioning", today, 10, 1.1);
         await SettingsAsync(services, script, job);
+        await DemoWeights.AfterAsync(services, script, job);
         script.At(today, 0, 7.2);
         await script.BeginAsync(job, "Tuning", script.Tarik, 2);
     }
@@ -301,6 +298,7 @@ public static class DemoShop
         await script.PartAsync(job, DemoCatalogue.Woofer, 1, "boot-side-right", change: part => part.UnitMassKilograms = null);
         await script.PartAsync(job, DemoCatalogue.Midbass, 2, "front-door-left", change: DemoLinks.Filter(80, null));
         await script.PartAsync(job, DemoCatalogue.ColourStrip, 1, "rear-shelf", "Under the edge of the shelf.");
+        await script.PartAsync(job, DemoCatalogue.Birch, 1.2m, "boot-side-right");
         await DemoLinks.TheSuvAsync(services, script.Owner, job);
     }
 

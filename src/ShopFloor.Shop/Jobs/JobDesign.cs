@@ -15,9 +15,13 @@ public enum DesignKind
     Treatment,
     Restraint,
     Placement,
+    SignalRouting,
     TuningMeasurement,
     TuningPreset,
     SourcePreset,
+    CornerScales,
+    MassBudget,
+    ServiceAccess,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -89,9 +93,13 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.Treatment => "Treatment",
         DesignKind.Restraint => "Restraint",
         DesignKind.Placement => "Placement study",
+        DesignKind.SignalRouting => "Routing of",
         DesignKind.TuningMeasurement => "Measurement",
         DesignKind.TuningPreset => "Tuning preset",
         DesignKind.SourcePreset => "Source preset",
+        DesignKind.CornerScales => "Weighing",
+        DesignKind.MassBudget => "Mass budget",
+        DesignKind.ServiceAccess => "Service access",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

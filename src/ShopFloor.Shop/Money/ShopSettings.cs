@@ -76,6 +76,18 @@ public sealed record ShopSettingsForm
     [Display(Name = "Colour of return conductors")]
     public string ReturnColour { get; set; } = "black";
 
+    [Display(Name = "Heavy parts are held against, to the front (g)")]
+    public double HoldForwardG { get; set; } = 20;
+
+    [Display(Name = "To the rear (g)")]
+    public double HoldRearwardG { get; set; } = 20;
+
+    [Display(Name = "To either side (g)")]
+    public double HoldSidewaysG { get; set; } = 8;
+
+    [Display(Name = "Upward (g)")]
+    public double HoldUpG { get; set; } = 5;
+
     [Display(Name = "Check-in conditions")]
     public string CheckInConditions { get; set; } = "";
 
@@ -104,6 +116,10 @@ public sealed record ShopSettingsForm
         .Range(TaxPercent, nameof(TaxPercent), "The tax", 0, 100, "%")
         .Range(PricePerHour, nameof(PricePerHour), "The price of an hour", 0, 10_000, "")
         .Range(ClientLinkDays, nameof(ClientLinkDays), "The life of a link", 1, 730, "days")
+        .Range(HoldForwardG, nameof(HoldForwardG), "What is held to the front", 0.5, 60, "g")
+        .Range(HoldRearwardG, nameof(HoldRearwardG), "What is held to the rear", 0.5, 60, "g")
+        .Range(HoldSidewaysG, nameof(HoldSidewaysG), "What is held to either side", 0.5, 60, "g")
+        .Range(HoldUpG, nameof(HoldUpG), "What is held upward", 0.5, 60, "g")
         .That(TimeZoneInfo.TryFindSystemTimeZoneById(TimeZoneId, out _), nameof(TimeZoneId), $"'{TimeZoneId}' is no time zone this computer knows; an example is Europe/Vienna.")
         .Problems;
 }

@@ -33,6 +33,9 @@ internal static class JobEndpoints
         jobs.MapGet("/{jobId:guid}/signal-path", SignalPathAsync).WithName("get-job-signal-path")
             .WithSummary("The signal path: sources with what arrives of their formats, every cable, the channel map, and the gain sheet with the voltages measured.")
             .Produces<SignalTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
+        jobs.MapGet("/{jobId:guid}/mass", MassAsync).WithName("get-job-mass")
+            .WithSummary("What the parts add, item by item with its place, and what it does to axles, wheels and payload; scales before and after.")
+            .Produces<MassTable>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
         jobs.MapGet("/{jobId:guid}/budget", BudgetAsync).WithName("get-job-budget").WithSummary("What the client wants to spend.")
             .Produces<ApiBudget>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeePrices);
     }
@@ -111,6 +114,11 @@ internal static class JobEndpoints
     private static async Task<IResult> SignalPathAsync(HttpContext context, SignalTables tables, Guid jobId) =>
         await tables.GetAsync(context.User.ToActor(), jobId, context.RequestAborted) is { } table
             ? Results.Ok(table)
+            : ApiAnswers.Missing("job");
+
+    private static async Task<IResult> MassAsync(HttpContext context, WeightPlans weights, Guid jobId) =>
+        await weights.SheetAsync(context.User.ToActor(), jobId, CultureInfo.InvariantCulture, context.RequestAborted) is { } sheet
+            ? Results.Ok(MassTable.Of(sheet.Weight))
             : ApiAnswers.Missing("job");
 
     private static async Task<IResult> BudgetAsync(HttpContext context, JobDesk desk, Guid jobId) =>

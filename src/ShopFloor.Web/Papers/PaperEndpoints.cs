@@ -8,6 +8,7 @@ using ShopFloor.Documents.Enclosures;
 using ShopFloor.Documents.Estimate;
 using ShopFloor.Documents.Signal;
 using ShopFloor.Documents.Traveller;
+using ShopFloor.Documents.Weight;
 using ShopFloor.Documents.Wiring;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
@@ -43,6 +44,7 @@ public static class PaperEndpoints
             SignalCsvAsync(context, jobId, tables, SignalTables.ConnectionsCsv, "connections", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/gain-sheet.csv", (HttpContext context, Guid jobId, SignalTables tables, CancellationToken cancellationToken) =>
             SignalCsvAsync(context, jobId, tables, SignalTables.GainsCsv, "gain-sheet", cancellationToken)).RequireAuthorization(nameof(Permission.SeeJobs));
+        papers.MapGet("/weight.pdf", WeightAsync).RequireAuthorization(nameof(Permission.SeeJobs));
         papers.MapGet("/estimate.pdf", EstimateAsync).RequireAuthorization(nameof(Permission.SeePrices));
     }
 
@@ -99,6 +101,11 @@ public static class PaperEndpoints
     private static async Task<IResult> EnclosuresAsync(HttpContext context, Guid jobId, Enclosures enclosures, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
         await enclosures.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
             ? Shown(context, Draw(drawing, EnclosureDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "enclosures")
+            : Results.NotFound();
+
+    private static async Task<IResult> WeightAsync(HttpContext context, Guid jobId, WeightPlans weights, IDocumentDrawing drawing, CancellationToken cancellationToken) =>
+        await weights.SheetAsync(context.User.ToActor(), jobId, System.Globalization.CultureInfo.CurrentCulture, cancellationToken) is { } sheet
+            ? Shown(context, Draw(drawing, WeightDocument.Compose(sheet), sheet.Letterhead), sheet.JobReference, "weight")
             : Results.NotFound();
 
     private static async Task<IResult> LabelsAsync(

@@ -37,6 +37,11 @@ public class SignalRuleTests
         { "gain-out-of-range", Severity.Warn, "too strong", path => path.With(device => device is AmplifierDevice { Id: "mono" } mono ? mono with { SensitivityMinVolts = 0.1, SensitivityMaxVolts = 0.2 } : device) },
         { "connector-mismatch", Severity.Stop, "The output is speaker level, the input unbalanced line.", path => path with { Links = [.. path.Links.Where(link => link.FromPort != "l"), SamplePath.Link("radio", "l", "processor", "i3")] } },
         { "input-shared", Severity.Stop, "2 outputs are joined on this input.", path => path with { Links = [.. path.Links, SamplePath.Link("processor", "o8", "mono", "1")] } },
+        { "output-shared", Severity.Warn, "It feeds 2 inputs, of loudspeakers on the left and on the right: both play the same.", path => path with { Links = [.. path.Links.Where(link => link.FromPort != "o4"), SamplePath.Link("processor", "o3", "six", "4")] } },
+        // 1 kΩ beside 10 kΩ are 909 Ω, below ten times the 100 Ω of the output.
+        { "output-shared", Severity.Warn, "Its 2 inputs together are 909 Ω, the output 100 Ω: the level falls.", path => (path with { Links = [.. path.Links.Where(link => link.ToDevice != "factory-amp"), SamplePath.Link("processor", "o7", "factory-amp", "1")] })
+            .With(device => device is AmplifierDevice { Id: "mono" } mono ? mono with { Inputs = [.. mono.Inputs.Select(port => port with { Ohms = 1_000 })] } : device) },
+        { "output-shared", Severity.Note, "It feeds 2 inputs; all of them play the same.", path => path with { Links = [.. path.Links.Where(link => link.ToDevice != "factory-amp"), SamplePath.Link("processor", "o7", "factory-amp", "1")] } },
         { "no-source", Severity.Stop, "No way leads from a source to this channel.", path => path with { Links = [.. path.Links.Where(link => link.ToDevice != "mono")] } },
         { "format-reduced", Severity.Warn, "one-bit stream (DSD)", path => path.With(device => device is SourceDevice { Id: "player" } player ? player with { Format = new AudioFormat(2_822_400, 1) } : device) },
         { "format-reduced", Severity.Note, "It plays up to 192 kHz and 24 bits; 96 kHz and 24 bits arrive.", path => path.With(device => device is SourceDevice { Id: "player" } player ? player with { Format = new AudioFormat(192_000, 24) } : device) },
@@ -46,6 +51,7 @@ public class SignalRuleTests
         { "noise-audible", Severity.Warn, "Residual noise is", path => path.WithProcessor(processor => processor with { SignalToNoiseDecibels = 70 }) },
         { "vehicle-sounds-lost", Severity.Stop, "Its warnings, navigation or telephone reach no loudspeaker.", path => path with { Links = [.. path.Links.Where(link => link.FromDevice != "chimes")] } },
         { "not-terminated", Severity.Stop, "It needs a load or a wake signal and has none.", path => path.WithProcessor(processor => processor with { IsTerminated = false }) },
+        { "not-terminated", Severity.Stop, "It needs a load or a wake signal and has none.", path => path.With(device => device is SourceDevice { Id: "radio" } radio ? radio with { IsTerminated = false } : device) },
         { "line-beside-supply", Severity.Warn, "This unbalanced line lies beside a supply cable.", path => path with { Links = [.. path.Links.Select(link => link.ToDevice == "mono" ? link with { BesideSupplyCable = true } : link)] } },
         { "grounds-differ", Severity.Warn, "The ends are grounded at two points: boot and dash.", path => path.With(device => device is AmplifierDevice { Id: "mono" } mono ? mono with { GroundPoint = "dash" } : device) },
         // 4 V from the player's way, and the radio's 0.5 V into an input that takes no less than 2 V: 20·log10(4) = 12.04 dB.
@@ -72,6 +78,42 @@ public class SignalRuleTests
     {
         var broken = Broken.Select(row => (string)row[0]).ToHashSet();
         Assert.All(SignalRules.All, rule => Assert.Contains(rule.Code, broken));
+    }
+
+    [Fact]
+    public void Every_rule_says_why_how_it_is_put_right_and_a_case_of_it()
+    {
+        Assert.All(SignalRules.All, rule =>
+        {
+            foreach (var words in new[] { rule.Title, rule.Why, rule.Source, rule.Remedy, rule.Example })
+            {
+                Assert.NotEmpty(words);
+            }
+
+            Assert.Matches("^[a-z]+(-[a-z]+)*$", rule.Code);
+        });
+        Assert.Equal(SignalRules.All.Count, SignalRules.All.DistinctBy(rule => rule.Code).Count());
+    }
+
+    [Fact]
+    public void A_one_bit_stream_that_leaves_its_source_as_volts_is_not_reduced()
+    {
+        // IEC 60958 carries linear PCM; a converter in the source itself makes volts of anything it plays.
+        var path = SamplePath.Good().With(device => device is SourceDevice { Id: "player" } player
+            ? player with { Format = new AudioFormat(2_822_400, 1), Outputs = [SamplePath.Line("opt", "line out", PortKind.UnbalancedLine, 2, 100)] }
+            : device);
+        path = path with { Links = [.. path.Links.Where(link => link.FromDevice != "player"), SamplePath.Link("player", "opt", "processor", "i3")] };
+
+        Assert.DoesNotContain(path.WithProcessor(processor => processor with { Routes = [.. processor.Routes, new PortRoute("i3", "o1")] }).Findings(), finding => finding is { Code: "format-reduced", Severity: Severity.Warn });
+    }
+
+    [Fact]
+    public void Inputs_joined_by_a_switch_inside_a_device_are_no_shared_output()
+    {
+        var path = SamplePath.Good();
+        path = path with { Links = [.. path.Links.Where(link => link.FromPort != "o4"), SamplePath.Link("processor", "o3", "six", "4") with { IsInternal = true }] };
+
+        Assert.DoesNotContain(path.Findings(), finding => finding.Code == "output-shared");
     }
 
     [Fact]

@@ -146,6 +146,28 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
     }
 
     [Fact]
+    public async Task The_mass_of_a_job_is_read_item_by_item_with_places_and_axles_and_without_money()
+    {
+        var id = await OpenAsync("Weighed");
+        Assert.Equal(HttpStatusCode.Created, (await host.Desk.PostAsJsonAsync($"/api/v1/jobs/{id}/parts", new JsonObject
+        {
+            ["kind"] = "accessory", ["name"] = "Compressor", ["quantity"] = 1, ["zone"] = "spare-well", ["unitMassKilograms"] = 12.5, ["data"] = new JsonObject { ["kind"] = "accessory", ["workingAmperes"] = 10 },
+        })).StatusCode);
+
+        var text = await host.Bay.GetStringAsync($"/api/v1/jobs/{id}/mass");
+        var mass = JsonNode.Parse(text);
+
+        Assert.Equal(12.5, (double?)mass?["netKilograms"]);
+        // The usual place of a spare wheel well in a medium car, 3.2 m behind the front axle (common practice, no source).
+        Assert.Equal((3.2, "zone"), ((double?)mass?["items"]?[0]?["rearwardMeters"], (string?)mass?["items"]?[0]?["placeOrigin"]));
+        Assert.Null(mass?["axles"]);
+        Assert.Contains(mass?["missing"]?.AsArray() ?? [], missing => ((string?)missing)!.StartsWith("Wheelbase", StringComparison.Ordinal)); // texts only
+        Assert.DoesNotContain("price", text, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/mass")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await host.Shop.Anonymous().GetAsync($"/api/v1/jobs/{id}/mass")).StatusCode);
+    }
+
+    [Fact]
     public async Task The_list_is_paged_by_key_without_gaps_or_doubles()
     {
         for (var i = 0; i < 3; i++)

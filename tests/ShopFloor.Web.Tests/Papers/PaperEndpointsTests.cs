@@ -22,7 +22,7 @@ public sealed class PaperEndpointsTests : IAsyncLifetime
     {
         var jobId = await OpenJobAsync();
         var technician = await _shop.SignInAsync(ShopRole.Technician);
-        foreach (var paper in new[] { "handover", "traveller", "check-in", "signal" })
+        foreach (var paper in new[] { "handover", "traveller", "check-in", "signal", "weight" })
         {
             var answer = await technician.GetAsync($"/documents/jobs/{jobId}/{paper}.pdf");
             Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
@@ -42,7 +42,7 @@ public sealed class PaperEndpointsTests : IAsyncLifetime
         var refused = await (await _shop.SignInAsync(ShopRole.Technician)).GetAsync($"/documents/jobs/{jobId}/estimate.pdf");
         Assert.NotEqual(HttpStatusCode.OK, refused.StatusCode);
         Assert.NotEqual("application/pdf", refused.Content.Headers.ContentType?.MediaType);
-        foreach (var paper in new[] { "handover", "traveller", "check-in", "estimate", "signal" })
+        foreach (var paper in new[] { "handover", "traveller", "check-in", "estimate", "signal", "weight" })
         {
             var stranger = await _shop.Anonymous().GetAsync($"/documents/jobs/{jobId}/{paper}.pdf");
             Assert.NotEqual(HttpStatusCode.OK, stranger.StatusCode);
@@ -53,7 +53,7 @@ public sealed class PaperEndpointsTests : IAsyncLifetime
     public async Task Paper_of_a_job_that_is_not_there_is_not_found()
     {
         var owner = await _shop.SignInAsync(ShopRole.Owner);
-        foreach (var paper in new[] { "handover", "traveller", "check-in", "estimate", "signal" })
+        foreach (var paper in new[] { "handover", "traveller", "check-in", "estimate", "signal", "weight" })
         {
             Assert.Equal(HttpStatusCode.NotFound, (await owner.GetAsync($"/documents/jobs/{Guid.CreateVersion7()}/{paper}.pdf")).StatusCode);
         }

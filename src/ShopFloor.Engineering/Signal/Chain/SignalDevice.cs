@@ -54,6 +54,9 @@ public sealed record SourceDevice : SignalDevice
 
     /// <summary>Whether chimes, navigation or telephone come from here.</summary>
     public bool CarriesVehicleSounds { get; init; }
+
+    /// <summary>Whether it needs a load or a wake signal to work and has it; null when it needs none.</summary>
+    public bool? IsTerminated { get; init; }
 }
 
 /// <summary>A factory amplifier, an interface, a converter or a signal processor.</summary>

@@ -25,6 +25,9 @@ public sealed record SignalLink
 
     /// <summary>Whether it lies beside supply cables.</summary>
     public bool BesideSupplyCable { get; init; }
+
+    /// <summary>Whether it is made inside the device it ends at, by an input switch, and has no cable.</summary>
+    public bool IsInternal { get; init; }
 }
 
 /// <summary>The whole path from sources to drivers.</summary>

@@ -18,10 +18,16 @@ public sealed class BridgingNotAllowed : SignalRule
     public override string Source => "ratings of the amplifier's maker";
 
     /// <inheritdoc/>
+    public override string Remedy => "Use one channel, or enter the maker's rating for a bridged pair.";
+
+    /// <inheritdoc/>
+    public override string Example => "An amplifier whose data sheet has no bridged power drives a woofer between two outputs.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
         foreach (var channel in state.Channels.Select(levels => levels.Channel).Where(channel => channel is { IsBridged: true, LowestRatedOhms: null }))
-            yield return Stop(channel.Load.Id, channel.Name, "The amplifier has no rating for bridged channels.", "Use one channel, or enter the maker's rating for a bridged pair.");
+            yield return Stop(channel.Load.Id, channel.Name, "The amplifier has no rating for bridged channels.", Remedy);
     }
 }

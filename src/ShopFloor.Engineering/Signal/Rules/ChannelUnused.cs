@@ -15,13 +15,19 @@ public sealed class ChannelUnused : SignalRule
     public override string Why => "A free channel is money and weight that does nothing, or the place for a later wish.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Leave it free, or use it.";
+
+    /// <inheritdoc/>
+    public override string Example => "A six-channel amplifier of which four channels drive something.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
         foreach (var amplifier in state.Amplifiers)
         {
             foreach (var output in amplifier.Outputs.Where(port => !state.Input.Loads.Any(load => load.AmplifierId == amplifier.Id && load.Outputs.Contains(port.Id))))
-                yield return Note($"{amplifier.Id}:{output.Id}", $"{amplifier.Name}, {output.Name}", "This channel drives nothing.", "Leave it free, or use it.");
+                yield return Note($"{amplifier.Id}:{output.Id}", $"{amplifier.Name}, {output.Name}", "This channel drives nothing.", Remedy);
         }
     }
 }

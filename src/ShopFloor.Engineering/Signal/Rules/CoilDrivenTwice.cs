@@ -15,10 +15,16 @@ public sealed class CoilDrivenTwice : SignalRule
     public override string Why => "Two amplifier outputs on one coil drive current into each other and can burn both.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Leave one connection and take the others away.";
+
+    /// <inheritdoc/>
+    public override string Example => "A factory amplifier still drives a door loudspeaker whose wires the new amplifier was joined to.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
         foreach (var coil in state.Input.Loads.SelectMany(load => load.Wiring.Coils).GroupBy(coil => (coil.DriverId, coil.Number)).Where(group => group.Count() > 1))
-            yield return Stop(coil.Key.DriverId, state.Device(coil.Key.DriverId).Name, $"Coil {coil.Key.Number} is connected {coil.Count()} times.", "Leave one connection and take the others away.");
+            yield return Stop(coil.Key.DriverId, state.Device(coil.Key.DriverId).Name, $"Coil {coil.Key.Number} is connected {coil.Count()} times.", Remedy);
     }
 }

@@ -15,6 +15,12 @@ public sealed class GainOutOfRange : SignalRule
     public override string Why => "Beyond its range the amplifier is never driven fully, or is overdriven at every setting.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Bring another voltage to the input, or take another amplifier.";
+
+    /// <inheritdoc/>
+    public override string Example => "0.1 V arrives and full power needs 0.5 V at the most sensitive position of the control.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);

@@ -16,6 +16,12 @@ public sealed class GroundsDiffer : SignalRule
     public override string Why => "Between two ground points flows the current of the vehicle; over an unbalanced screen it is heard.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Bring both returns to one point, or use balanced ends or an isolator.";
+
+    /// <inheritdoc/>
+    public override string Example => "The processor is grounded at the boot floor and the radio at the dash: a whine that follows the engine.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -24,7 +30,7 @@ public sealed class GroundsDiffer : SignalRule
             var (from, to, name) = state.Ends(link);
             var (a, b) = (state.Device(link.FromDevice).GroundPoint, state.Device(link.ToDevice).GroundPoint);
             if (from.Kind == PortKind.UnbalancedLine && to.Kind == PortKind.UnbalancedLine && a is not null && b is not null && a != b)
-                yield return Warn(link.Id, name, $"The ends are grounded at two points: {a} and {b}.", "Bring both returns to one point, or use balanced ends or an isolator.");
+                yield return Warn(link.Id, name, $"The ends are grounded at two points: {a} and {b}.", Remedy);
         }
     }
 }

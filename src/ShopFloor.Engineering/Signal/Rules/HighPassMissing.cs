@@ -16,6 +16,12 @@ public sealed class HighPassMissing : SignalRule
     public override string Why => "Below its band a small driver moves too far and breaks within seconds at full power.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Set a high-pass in the processor before the first note.";
+
+    /// <inheritdoc/>
+    public override string Example => "A tweeter that may be driven from 2 kHz up, on a channel without a filter.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -25,7 +31,7 @@ public sealed class HighPassMissing : SignalRule
             {
                 var lowest = levels.Routes.Select(way => HighPass(way.Route)).DefaultIfEmpty(double.PositiveInfinity).Min();
                 if (lowest <= 0)
-                    yield return Stop(driver.Id, driver.Name, $"Nothing keeps low notes away; it may be driven from {state.Text.Number(driver.LowestHertz!.Value)} Hz up.", "Set a high-pass in the processor before the first note."); // the filter above
+                    yield return Stop(driver.Id, driver.Name, $"Nothing keeps low notes away; it may be driven from {state.Text.Number(driver.LowestHertz!.Value)} Hz up.", Remedy); // the filter above
                 else if (lowest < driver.LowestHertz * 0.99)
                     yield return Warn(driver.Id, driver.Name, $"The high-pass is at {state.Text.Number(lowest)} Hz; it may be driven from {state.Text.Number(driver.LowestHertz!.Value)} Hz up.", "Raise the corner, or make it steeper and lower the level."); // the filter above
             }

@@ -15,6 +15,12 @@ public sealed class InputClipped : SignalRule
     public override string Why => "A stage that clips early distorts at every volume setting behind it, and no gain setting there can mend it.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Lower the level before it, set a less sensitive range, or fit a pad.";
+
+    /// <inheritdoc/>
+    public override string Example => "A radio gives 6 V into an input that clips at 2 V: 20·log10(6/2) = 9.5 dB too much.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -22,7 +28,7 @@ public sealed class InputClipped : SignalRule
         {
             yield return Warn($"{stage.DeviceId}:{stage.Name}", stage.Name,
                 stage.Volts is { } volts ? $"{state.Text.Volts(volts)} arrives at full scale; it clips at {state.Text.Volts(stage.LimitVolts!.Value)}, {state.Text.With(-stage.HeadroomDecibels!.Value, "dB")} lower." : $"The level inside is {state.Text.With(-stage.HeadroomDecibels!.Value, "dB")} above full scale.", // a headroom comes with its limit
-                "Lower the level before it, set a less sensitive range, or fit a pad.");
+                Remedy);
         }
     }
 }

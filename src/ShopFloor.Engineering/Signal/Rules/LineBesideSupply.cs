@@ -16,6 +16,12 @@ public sealed class LineBesideSupply : SignalRule
     public override string Why => "Currents of the supply induce noise in unbalanced lines beside them.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Lay it on the other side of the vehicle, cross at right angles, or use balanced ends.";
+
+    /// <inheritdoc/>
+    public override string Example => "The line cables to the boot amplifier share the sill with the main supply cable: a whine that follows the engine.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -23,7 +29,7 @@ public sealed class LineBesideSupply : SignalRule
         {
             var (from, to, name) = state.Ends(link);
             if (from.Kind == PortKind.UnbalancedLine || to.Kind == PortKind.UnbalancedLine)
-                yield return Warn(link.Id, name, "This unbalanced line lies beside a supply cable.", "Lay it on the other side of the vehicle, cross at right angles, or use balanced ends.");
+                yield return Warn(link.Id, name, "This unbalanced line lies beside a supply cable.", Remedy);
         }
     }
 }

@@ -18,6 +18,12 @@ public sealed class LoadBelowRating : SignalRule
     public override string Source => "rated loads of the amplifier's maker";
 
     /// <inheritdoc/>
+    public override string Remedy => "Wire the coils in series, use drivers of higher impedance, or another amplifier.";
+
+    /// <inheritdoc/>
+    public override string Example => "Two 4 Ω coils in parallel are 2 Ω; bridged, each channel sees 1 Ω, and the amplifier is rated to 4 Ω bridged.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -26,7 +32,7 @@ public sealed class LoadBelowRating : SignalRule
             if (channel.LowestRatedOhms is { } lowest && channel.NominalOhms < lowest * (1 - 1e-9))
             {
                 yield return Stop(channel.Load.Id, channel.Name, $"The load is {state.Text.With(channel.NominalOhms, "Ω")}{(channel.IsBridged ? $", so each channel sees {state.Text.With(channel.OhmsPerChannel, "Ω")}" : "")}; the amplifier is rated down to {state.Text.With(lowest, "Ω")}{(channel.IsBridged ? " bridged" : "")}.",
-                    "Wire the coils in series, use drivers of higher impedance, or another amplifier.");
+                    Remedy);
             }
         }
     }

@@ -15,6 +15,12 @@ public sealed class PolarityDiffers : SignalRule
     public override string Why => "Two coils against each other cancel; two drivers of a pair against each other lose the bass and the centre.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Connect both the same way; turn the polarity in the processor when tuning asks for it.";
+
+    /// <inheritdoc/>
+    public override string Example => "Plus and minus of the left midbass are changed over: voices wander and the bass is gone in the middle.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -26,7 +32,7 @@ public sealed class PolarityDiffers : SignalRule
             if (twins.Select(share => share.Inverted).Distinct().Count() > 1)
             {
                 var odd = twins.First(share => share.Inverted == true).Driver;
-                yield return Warn(odd.Id, odd.Name, $"It is changed over against its twin ({string.Join(", ", twins.Select(share => share.Driver.Name).Distinct().Where(name => name != odd.Name))}).", "Connect both the same way; turn the polarity in the processor when tuning asks for it.");
+                yield return Warn(odd.Id, odd.Name, $"It is changed over against its twin ({string.Join(", ", twins.Select(share => share.Driver.Name).Distinct().Where(name => name != odd.Name))}).", Remedy);
             }
         }
     }

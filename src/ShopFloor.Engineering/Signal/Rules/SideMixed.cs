@@ -16,6 +16,12 @@ public sealed class SideMixed : SignalRule
     public override string Why => "A driver on the wrong side breaks the image, and no tuning mends it.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Change over the two signal cables or the two loudspeaker cables, not both.";
+
+    /// <inheritdoc/>
+    public override string Example => "The processor's output 1 is made of the left signal; its cable ends at the channel of the right tweeter.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -24,7 +30,7 @@ public sealed class SideMixed : SignalRule
             foreach (var side in levels.Routes.Select(way => SideOf(way.Route)).Distinct().Where(side => side is ImageSide.Left or ImageSide.Right))
             {
                 foreach (var driver in levels.Channel.Drivers.Select(share => share.Driver).Where(driver => driver.Side is ImageSide.Left or ImageSide.Right && driver.Side != side))
-                    yield return Stop(driver.Id, driver.Name, $"It sits on the {Words(driver.Side)} and is fed with the {Words(side)} signal.", "Change over the two signal cables or the two loudspeaker cables, not both.");
+                    yield return Stop(driver.Id, driver.Name, $"It sits on the {Words(driver.Side)} and is fed with the {Words(side)} signal.", Remedy);
             }
         }
 

@@ -17,6 +17,12 @@ public abstract class SignalRule
     /// <summary>Standard or handbook; or "common practice, no source".</summary>
     public virtual string Source => Unsourced.CommonPractice;
 
+    /// <summary>How it is usually put right; a finding may say it closer.</summary>
+    public abstract string Remedy { get; }
+
+    /// <summary>A case it finds, with figures where it has any.</summary>
+    public abstract string Example { get; }
+
     /// <summary>What it finds.</summary>
     /// <param name="state">The path, worked out.</param>
     public abstract IEnumerable<Finding> Find(SignalPathState state);

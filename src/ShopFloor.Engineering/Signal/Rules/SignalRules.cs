@@ -23,6 +23,7 @@ public static class SignalRules
         new GainOutOfRange(),
         new ConnectorMismatch(),
         new InputShared(),
+        new OutputShared(),
         new NoSource(),
         new FormatReduced(),
         new DriverOverpowered(),

@@ -16,6 +16,12 @@ public sealed class SourcesDiffer : SignalRule
     public override string Why => "Changing the source should not make the client jump.";
 
     /// <inheritdoc/>
+    public override string Remedy => "Trim the inputs of the processor.";
+
+    /// <inheritdoc/>
+    public override string Example => "A player with 4 V and a radio with 0.5 V: 18 dB between them when the source is changed.";
+
+    /// <inheritdoc/>
     public override IEnumerable<Finding> Find(SignalPathState state)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -28,7 +34,7 @@ public sealed class SourcesDiffer : SignalRule
             var (loud, soft) = (known.MaxBy(way => way.InputVolts)!, known.MinBy(way => way.InputVolts)!); // at least two
             var difference = DecibelLevels.OfRatio(loud.InputVolts!.Value / soft.InputVolts!.Value); // filtered above
             if (difference > 6)
-                yield return Note(levels.Channel.Load.Id, levels.Channel.Name, $"{loud.Route.Source.Name} is {state.Text.With(difference, "dB")} louder than {soft.Route.Source.Name} at full scale.", "Trim the inputs of the processor.");
+                yield return Note(levels.Channel.Load.Id, levels.Channel.Name, $"{loud.Route.Source.Name} is {state.Text.With(difference, "dB")} louder than {soft.Route.Source.Name} at full scale.", Remedy);
         }
     }
 }

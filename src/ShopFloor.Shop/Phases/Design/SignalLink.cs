@@ -26,6 +26,21 @@ public enum CoilUse
     OneCoil,
 }
 
+/// <summary>How the cable of a link lies to the cables of the supply.</summary>
+public enum LinkLay
+{
+    NotSaid,
+
+    /// <summary>A hand's width away or more.</summary>
+    Free,
+
+    /// <summary>Beside one for some way.</summary>
+    AlongSupply,
+
+    /// <summary>Over or under one, at about a right angle.</summary>
+    CrossesSupply,
+}
+
 /// <summary>
 /// One output of a part feeding one input of another. Inputs are counted from 0: channels of an amplifier or processor; voice coils of a line
 /// of loudspeakers, unit by unit; the one turn-on input of a device. An input has at most one link, an output may have several.
@@ -93,12 +108,20 @@ public sealed record SignalLinkForm
     [Display(Name = "Conductor size")]
     public string? Awg { get; set; }
 
+    /// <summary>Plus and minus changed over at the loudspeaker.</summary>
+    [Display(Name = "Plus and minus changed over")]
+    public bool Inverted { get; set; }
+
+    [Display(Name = "Its cable lies")]
+    public LinkLay Lies { get; set; }
+
     [Display(Name = "Delay after what turns it on (s)")]
     public double? DelaySeconds { get; set; }
 
     public List<Problem> Problems() => new Check()
         .Range(FromOutput, nameof(FromOutput), "The output", 0, SignalPorts.Most - 1, "")
         .Range(LengthMeters, nameof(LengthMeters), "The length", 0.05, 30, "m")
+        .That(Enum.IsDefined(Lies), nameof(Lies), $"'{Lies}' is no way a cable lies; accepted are {string.Join(", ", Enum.GetNames<LinkLay>())}.")
         .Range(DelaySeconds, nameof(DelaySeconds), "The delay", 0, 60, "s")
         .That(
             string.IsNullOrWhiteSpace(Awg) || SignalPorts.Gauge(Awg) is not null,

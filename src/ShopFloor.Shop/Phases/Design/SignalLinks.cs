@@ -75,6 +75,12 @@ public sealed class SignalLinks(ShopStore store)
     /// <returns>How many inputs stay open because the source has no output left for them; nothing else feeds them any more.</returns>
     public Task<Outcome<int>> FeedAsync(
         Actor actor, Guid jobId, Guid toPartId, IReadOnlyCollection<Guid> seen, Guid? fromPartId, double? lengthMeters, CancellationToken cancellationToken) =>
+        FeedAsync(actor, jobId, toPartId, seen, fromPartId, lengthMeters, null, cancellationToken);
+
+    /// <inheritdoc cref="FeedAsync(Actor, Guid, Guid, IReadOnlyCollection{Guid}, Guid?, double?, CancellationToken)"/>
+    /// <param name="lies">How their cable lies; null keeps what was said of each.</param>
+    public Task<Outcome<int>> FeedAsync(
+        Actor actor, Guid jobId, Guid toPartId, IReadOnlyCollection<Guid> seen, Guid? fromPartId, double? lengthMeters, LinkLay? lies, CancellationToken cancellationToken) =>
         ChangeAsync<int>(actor, jobId, async (db, parts) =>
         {
             var links = await db.SignalLinks.Where(link => link.JobId == jobId && link.Kind == SignalKind.Sound).ToListAsync(cancellationToken);
@@ -104,9 +110,9 @@ public sealed class SignalLinks(ShopStore store)
             // What is fed from there already keeps its output, as far as the source has it.
             var kept = mine.Values.Where(link => link.Form.FromPartId == from && link.Form.FromOutput < outputs).Select(link => link.ToInput).ToHashSet();
             var taken = links.Where(link => link.Form.FromPartId == from).Select(link => link.Form.FromOutput).ToHashSet();
-            var free = new Queue<int>(Enumerable.Range(0, outputs).Where(output => !taken.Contains(output)));
+            var free = new SoundQueue(source, device, taken.Contains);
             var inputs = SignalPorts.Inputs(device, SignalKind.Sound);
-            if (inputs == 0 || (free.Count == 0 && kept.Count == 0))
+            if (inputs == 0 || (free.IsEmpty && kept.Count == 0))
             {
                 return new Problem(nameof(fromPartId), inputs == 0
                     ? $"How many inputs {device.Name} has is not known; enter its channels on the parts list."
@@ -119,13 +125,13 @@ public sealed class SignalLinks(ShopStore store)
                 var link = mine.GetValueOrDefault(input);
                 if (link is not null && kept.Contains(input))
                 {
-                    link.Apply(link.Form with { LengthMeters = lengthMeters });
+                    link.Apply(link.Form with { LengthMeters = lengthMeters, Lies = lies ?? link.Form.Lies });
                     continue;
                 }
 
-                if (!free.TryDequeue(out var output))
+                if (!free.TryTake(input, out var next))
                 {
-                    open++;
+                    open += free.Serves(input) ? 1 : 0;
                     if (link is not null)
                     {
                         db.SignalLinks.Remove(link);
@@ -134,7 +140,7 @@ public sealed class SignalLinks(ShopStore store)
                     continue;
                 }
 
-                var form = new SignalLinkForm { FromPartId = from, FromOutput = output, LengthMeters = lengthMeters };
+                var form = new SignalLinkForm { FromPartId = from, FromOutput = next.Output, LengthMeters = lengthMeters, Lies = lies ?? link?.Form.Lies ?? LinkLay.NotSaid };
                 if (Refused(parts, links, SignalKind.Sound, toPartId, input, form) is { } refused)
                 {
                     return refused;

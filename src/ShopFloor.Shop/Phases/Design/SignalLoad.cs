@@ -114,11 +114,11 @@ internal sealed record SignalLoad(
 
         public int CoilCount => link.Form.Coils == CoilUse.OneCoil ? 1 : SignalPorts.Coils(Data);
 
-        public CoilWiring Wiring => CoilCount == 1 ? new Coil(Id, (link.ToInput % SignalPorts.Coils(Data)) + 1)
+        public CoilWiring Wiring => CoilCount == 1 ? new Coil(Id, (link.ToInput % SignalPorts.Coils(Data)) + 1, link.Form.Inverted)
             : link.Form.Coils == CoilUse.AllInSeries ? CoilWiring.Series([.. All])
             : CoilWiring.Parallel([.. All]);
 
-        private IEnumerable<CoilWiring> All => Enumerable.Range(1, CoilCount).Select(number => new Coil(Id, number));
+        private IEnumerable<CoilWiring> All => Enumerable.Range(1, CoilCount).Select(number => new Coil(Id, number, link.Form.Inverted));
 
         // A crossover of its own, or the filter of an amplifier without a processor, keeps low notes away where its corner says so.
         public double? GuardedLowest(bool processed) =>

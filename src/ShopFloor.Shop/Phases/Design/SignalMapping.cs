@@ -2,6 +2,7 @@ using System.Globalization;
 using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Electrical.Runs;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -169,27 +170,45 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
     {
         var mine = links.Where(link => link.Kind == SignalKind.Sound && link.ToPartId == part.Id).ToList();
         _findings.AddRange(mine.Where(link => link.Form.FromPartId is not null && Part(link.Form.FromPartId) is null).Select(link => SignalFindings.SourceGone(link, part.Name)));
-        var groups = mine.Where(link => Part(link.Form.FromPartId) is not null).GroupBy(link => link.Form.FromPartId!.Value).ToList(); // filtered
-        var results = groups.Select(group => Cable(part, Part(group.Key)!, [.. group])).ToList(); // filtered
+        var groups = mine.Where(link => Part(link.Form.FromPartId) is not null).GroupBy(link => (From: link.Form.FromPartId!.Value, Kind: KindOf(link))).ToList(); // filtered
+        var results = groups.Select(group => Cable(part, Part(group.Key.From)!, group.Key.Kind, [.. group])).ToList(); // filtered
         var choices = installed
-            .Where(other => other.Id != part.Id && (part.Kind == PartKind.Amplifier ? other.Kind is PartKind.Processor or PartKind.Source : other.Kind == PartKind.Source))
+            .Where(other => other.Id != part.Id && (part.Kind == PartKind.Amplifier ? other.Kind is PartKind.Processor or PartKind.Source : other.Kind == PartKind.Source || other.Data is ProcessorData { Use: not ProcessorUse.SignalProcessor }))
             .Select(other => new PortChoice(other.Id, 0, other.Name));
         var single = groups.Count == 1;
         return new SignalRow(
-            part.Id, part.Name, single ? groups[0].Key : null, string.Join(", ", groups.Select(group => Part(group.Key)!.Name)), mine.Count, SignalPorts.Inputs(part, SignalKind.Sound),
+            part.Id, part.Name, single ? groups[0].Key.From : null, string.Join(", ", groups.Select(group => Part(group.Key.From)!.Name).Distinct()), mine.Count, SignalPorts.Inputs(part, SignalKind.Sound),
             single ? results[0].Length : null, single && groups[0].All(link => link.Form.LengthMeters is not null), [.. mine.Select(link => link.Version)], [.. choices], single ? results[0].Result : null);
     }
 
-    private (double? Length, SignalRunResult? Result) Cable(JobPart part, JobPart source, List<SignalLink> group)
+    private PortKind KindOf(SignalLink link) => Part(link.Form.FromPartId) is { } from && SoundPort.Output(from, link.Form.FromOutput) is { } end ? end.Port.Kind : PortKind.UnbalancedLine;
+
+    private static string CableOf(PortKind kind) => kind switch
+    {
+        PortKind.Optical => "Optical fibre",
+        PortKind.Coaxial => "Coaxial digital cable, 75 Ω",
+        PortKind.Usb => "USB cable",
+        PortKind.VehicleBus => "Cable of the vehicle's bus",
+        PortKind.SpeakerLevel => "Twisted pairs, speaker level",
+        _ => "Screened twin signal cable",
+    };
+
+    private (double? Length, SignalRunResult? Result) Cable(JobPart part, JobPart source, PortKind kind, List<SignalLink> group)
     {
         var name = $"{source.Name} to {part.Name}";
         var length = Length(group[0].Form.LengthMeters, source.Zone, part.Zone, name);
         // A twin cable carries two channels.
-        var runId = string.Create(CultureInfo.InvariantCulture, $"{SignalLink.CablePrefix}{source.Id}:{part.Id}");
+        var runId = string.Create(CultureInfo.InvariantCulture, $"{SignalLink.CablePrefix}{source.Id}:{part.Id}{(kind.IsAnalog() ? "" : $":{kind}")}");
+        if (kind == PortKind.Wireless)
+        {
+            return (length, null);
+        }
+
         var listed = installed.FirstOrDefault(found => found.PlanRunId == runId);
-        _cables.Add(new LinkCable(runId, name, CablePurpose.Signal, null, listed?.Name ?? "Screened twin signal cable", length, (group.Count + 1) / 2, source.Zone, part.Zone));
+        _cables.Add(new LinkCable(runId, name, CablePurpose.Signal, null, listed?.Name ?? CableOf(kind), length, (group.Count + 1) / 2, source.Zone, part.Zone));
         var ohms = source.Data switch { ProcessorData data => data.OutputOhms, SourceData data => data.OutputOhms, _ => null };
-        if (ohms is null || length is null)
+        // Loss at high frequencies is asked of an analogue cable alone.
+        if (ohms is null || length is null || !kind.IsAnalog())
         {
             return (length, null);
         }

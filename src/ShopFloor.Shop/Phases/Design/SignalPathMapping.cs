@@ -10,7 +10,8 @@ using SourceDevice = ShopFloor.Engineering.Signal.Chain.SourceDevice;
 namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>Maps parts and links of a job to its signal path. What the parts do not know is left out and named, never guessed.</summary>
-internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadOnlyList<SignalLink> links, IReadOnlyList<SpeakerRow> runs, double gainOverlapDecibels)
+internal sealed class SignalPathMapping(
+    IReadOnlyList<JobPart> installed, IReadOnlyList<SignalLink> links, IReadOnlyList<SpeakerRow> runs, SignalGrounds grounds, IReadOnlyList<SignalRoutingForm> routing, double gainOverlapDecibels)
 {
     private readonly List<SignalLink> _sound = [.. links.Where(link => link.Kind == SignalKind.Sound && (link.Form.FromPartId is null || installed.Any(part => part.Id == link.Form.FromPartId)))];
     private readonly List<PathLoad> _loads = [];
@@ -37,6 +38,8 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         }
 
         AddOpenDrivers();
+        Findings.AddRange(SignalFacts.Missing(installed, _sound, grounds));
+        Findings.AddRange(SignalFacts.TurnedTwins(_sound, PartOf));
         var processors = Processors();
         var sources = Sources();
         return new SignalPathInput
@@ -62,14 +65,13 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
 
     private string NameOf(string device, string port)
     {
-        foreach (var part in installed)
+        foreach (var part in installed.Where(part => part.Data is SourceData or ProcessorData))
         {
-            for (var unit = 0; unit < SignalPorts.Units(part); unit++)
+            for (var output = 0; output < SignalPorts.Outputs(part, SignalKind.Sound); output++)
             {
-                if (SignalDevices.IdOf(part, unit) == device)
+                if (SignalDevices.EndOf(part, output) == (device, port))
                 {
-                    var side = part.Data is SourceData ? port == SignalDevices.Output(0) ? "left" : "right" : $"output {port[3..]}";
-                    return $"{SignalPorts.NameOfUnit(part, unit)}, {side}";
+                    return SignalPorts.NameOfOutput(part, output);
                 }
             }
         }
@@ -95,7 +97,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
                 continue;
             }
 
-            found.AddRange(Enumerable.Range(0, SignalPorts.Units(part)).Select(unit => (part, SignalDevices.Amplifier(part, data, unit))));
+            found.AddRange(Enumerable.Range(0, SignalPorts.Units(part)).Select(unit => (part, SignalDevices.Amplifier(part, data, unit, grounds.Of(part)))));
         }
 
         return found;
@@ -121,22 +123,22 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
 
             if (link.Form.FromPartId is not { } fromId)
             {
-                made.Add(FromCar(to, unit, input));
+                made.Add(FromCar(to, unit, input) with { BesideSupplyCable = link.Form.Lies == LinkLay.AlongSupply });
                 continue;
             }
 
             var from = PartOf(fromId)!; // filtered at the start
-            var outputs = SignalPorts.Outputs(from, SignalKind.Sound) / SignalPorts.Units(from);
-            if (from.Data is SourceData or ProcessorData && outputs > 0 && link.Form.FromOutput < outputs * SignalPorts.Units(from))
+            if (from.Data is SourceData or ProcessorData && SignalDevices.EndOf(from, link.Form.FromOutput) is { } end)
             {
                 made.Add(new PathLink
                 {
                     Id = link.Id.ToString(),
-                    FromDevice = SignalDevices.IdOf(from, link.Form.FromOutput / outputs),
-                    FromPort = SignalDevices.Output(link.Form.FromOutput % outputs),
+                    FromDevice = end.Device,
+                    FromPort = end.Port,
                     ToDevice = SignalDevices.IdOf(to, unit),
                     ToPort = SignalDevices.Input(input),
                     LengthMeters = link.Form.LengthMeters ?? SignalPorts.SuggestedMeters(from.Zone, to.Zone),
+                    BesideSupplyCable = link.Form.Lies == LinkLay.AlongSupply,
                 });
             }
         }
@@ -158,7 +160,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
         var first = processors.Count > 0 ? processors : [.. amplifiers.Select(pair => (pair.Part, Unit: Enumerable.Range(0, SignalPorts.Units(pair.Part)).First(unit => SignalDevices.IdOf(pair.Part, unit) == pair.Device.Id)))];
         foreach (var (part, unit) in first.Where(pair => !made.Exists(link => link.ToDevice == SignalDevices.IdOf(pair.Part, pair.Unit))))
         {
-            var inputs = SignalPorts.Inputs(part, SignalKind.Sound) / SignalPorts.Units(part);
+            var inputs = part.Data is ProcessorData data ? data.Inputs ?? 0 : SignalPorts.Inputs(part, SignalKind.Sound) / SignalPorts.Units(part);
             made.AddRange(Enumerable.Range(0, inputs).Select(input => FromCar(part, unit, input)));
             Findings.Add(new Finding(
                 "car-sound-assumed", Severity.Note, SignalDevices.IdOf(part, unit), SignalPorts.NameOfUnit(part, unit), "No source is on the parts list; it is taken as fed by the car's own radio, whose levels are not known.",
@@ -178,7 +180,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
                 continue;
             }
 
-            made.AddRange(open.Select((port, at) => cables[at % cables.Count] with { Id = $"{device.Id}:{port.Id}", ToPort = port.Id }));
+            made.AddRange(open.Select((port, at) => cables[at % cables.Count] with { Id = $"{device.Id}:{port.Id}", ToPort = port.Id, IsInternal = true }));
             Findings.Add(new Finding(
                 "inputs-joined", Severity.Note, device.Id, device.Name, $"{string.Join(", ", open.Select(port => port.Name))}: no cable of their own; taken as joined to the others by the amplifier's input switch.",
                 "Set the switch so, or give each channel its own cable.", Unsourced.CommonPractice));
@@ -238,6 +240,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
 
     private List<ProcessingDevice> Processors()
     {
+        var routings = new ProcessorRoutings(installed, _links, _loads, routing);
         List<ProcessingDevice> found = [];
         foreach (var part in installed)
         {
@@ -250,23 +253,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
             {
                 var id = SignalDevices.IdOf(part, unit);
                 var digital = _links.Where(link => link.ToDevice == id && DigitalSource(link.FromDevice) is { } kind && kind == SignalDevices.KindOf(data.DigitalInput)).Select(link => link.ToPort).ToHashSet();
-                Dictionary<string, ImageSide> sides = [];
-                List<PortBand> bands = [];
-                foreach (var output in _links.Where(link => link.FromDevice == id).GroupBy(link => link.FromPort))
-                {
-                    var ends = _loads.Where(load => output.Any(link => link.ToDevice == load.Load.AmplifierId && link.ToPort == SignalDevices.Input(load.FirstChannel))).ToList();
-                    if (ends.Count == 0)
-                    {
-                        continue;
-                    }
-
-                    sides[output.Key] = ends.Select(load => load.Side).Distinct().Count() == 1 ? ends[0].Side : ImageSide.Both;
-                    var high = ends.TrueForAll(load => load.HighPassHertz is not null) ? ends.Min(load => load.HighPassHertz) : null;
-                    var low = ends.TrueForAll(load => load.LowPassHertz is not null) ? ends.Max(load => load.LowPassHertz) : null;
-                    bands.Add(new PortBand(output.Key, high, low));
-                }
-
-                found.Add(SignalDevices.Processor(part, data, unit, digital, sides, bands));
+                found.Add(SignalDevices.Processor(part, data, unit, digital, routings.Of(part, data, unit), grounds.Of(part)));
             }
         }
 
@@ -280,7 +267,7 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
 
     private List<SourceDevice> Sources()
     {
-        List<SourceDevice> found = [.. installed.Where(part => part.Data is SourceData).SelectMany(part => Enumerable.Range(0, SignalPorts.Units(part)).Select(unit => SignalDevices.Source(part, (SourceData)part.Data, unit)))];
+        List<SourceDevice> found = [.. installed.Where(part => part.Data is SourceData).SelectMany(part => Enumerable.Range(0, SignalPorts.Units(part)).SelectMany(unit => SignalDevices.Sources(part, (SourceData)part.Data, unit, grounds.Of(part))))];
         var fromCar = _links.Where(link => link.FromDevice == SignalDevices.CarId).Select(link => Enum.Parse<PortKind>(link.FromPort)).ToList();
         if (fromCar.Count > 0)
         {
@@ -289,6 +276,4 @@ internal sealed class SignalPathMapping(IReadOnlyList<JobPart> installed, IReadO
 
         return found;
     }
-
-    private sealed record PathLoad(ChannelLoad Load, int FirstChannel, string Drivers, string Coils, double? HighPassHertz, double? LowPassHertz, ImageSide Side, string OutputId);
 }

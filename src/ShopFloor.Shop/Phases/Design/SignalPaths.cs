@@ -44,40 +44,46 @@ public sealed class SignalPaths(ShopStore store)
     }
 
     /// <summary>What stands against cables and path, for gates between phases; texts are invariant. A load too low for its amplifier is said once.</summary>
-    internal static IReadOnlyList<Finding> Findings(Guid jobId, PlanFacts facts, IReadOnlyList<SignalLink> links)
+    internal static IReadOnlyList<Finding> Findings(Guid jobId, PlanFacts facts, IReadOnlyList<SignalLink> links, IReadOnlyList<SignalRoutingForm> routing)
     {
         List<JobPart> parts = [.. facts.Parts.Where(part => part.Direction == PartDirection.Installed)];
         var runs = new SignalMapping(parts, links, facts.Budget, UnitText.Invariant).View(jobId);
-        var path = ViewOf(jobId, parts, links, facts.Budget, runs, UnitText.Invariant);
+        var path = ViewOf(jobId, facts, parts, links, routing, runs, UnitText.Invariant);
         var below = path.Findings.Where(finding => finding.Code == _belowRating).Select(finding => finding.SubjectId).ToHashSet();
         var said = path.Channels.Where(row => below.Contains(row.Levels.Channel.Load.Id)).Select(row => row.OutputId).ToHashSet();
         return [.. runs.Findings.Where(finding => finding.Code != SignalFindings.TooLowCode || !said.Contains(finding.SubjectId)), .. path.Findings];
     }
 
+    /// <summary>What was said about the routing in processors.</summary>
+    internal static async Task<List<SignalRoutingForm>> RoutingAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
+        [.. (await JobDesigns.ListAsync<SignalRoutingForm>(db, jobId, cancellationToken)).Select(design => design.Form)];
+
     /// <summary>The path as it stands, inside a reading of the caller.</summary>
     internal static async Task<SignalPathView> ViewAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
     {
-        var parts = await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken);
+        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
+        List<JobPart> parts = [.. facts.Parts.Where(part => part.Direction == PartDirection.Installed)];
         var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
-        var settings = (await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form ?? new BudgetSettingsForm();
-        return ViewOf(jobId, parts, links, settings, new SignalMapping(parts, links, settings, text).View(jobId), text);
+        return ViewOf(jobId, facts, parts, links, await RoutingAsync(db, jobId, cancellationToken), new SignalMapping(parts, links, facts.Budget, text).View(jobId), text);
     }
 
-    internal static SignalPathView ViewOf(Guid jobId, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, BudgetSettingsForm settings, SignalPlanView runs, UnitText text)
+    internal static SignalPathView ViewOf(
+        Guid jobId, PlanFacts facts, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, IReadOnlyList<SignalRoutingForm> routing, SignalPlanView runs, UnitText text)
     {
-        var mapping = new SignalPathMapping(parts, links, runs.Speakers, settings.GainOverlapDecibels);
+        var mapping = new SignalPathMapping(parts, links, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), routing, facts.Budget.GainOverlapDecibels);
         if (mapping.Map() is not { } input)
         {
-            return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [], GainToleranceDecibels = settings.GainToleranceDecibels };
+            return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [], GainToleranceDecibels = facts.Budget.GainToleranceDecibels };
         }
 
         var findings = mapping.Findings;
+        findings.AddRange(SignalFacts.Loads(parts, facts.Parts.Any(part => part.Direction == PartDirection.Removed)));
         var result = BudgetFacts.Ask("signal-path", "Signal path", input.Validate(text), findings, () => SignalPath.Compute(input, text));
         findings.AddRange(result?.Findings ?? []);
         return new SignalPathView
         {
             JobId = jobId,
-            GainToleranceDecibels = settings.GainToleranceDecibels,
+            GainToleranceDecibels = facts.Budget.GainToleranceDecibels,
             Input = input,
             Connections = ConnectionRows.Of(input, links, runs.Speakers),
             Result = result,

@@ -13,9 +13,6 @@ public static class SignalPorts
     /// <summary>Most ports of one line; more are not offered.</summary>
     public const int Most = 128;
 
-    // A source whose number of outputs nobody enters: left and right.
-    private const int SourceOutputs = 2;
-
     /// <summary>Sizes a loudspeaker run may have.</summary>
     public static IReadOnlyList<ConductorSize> Gauges { get; } = ConductorSize.Gauges;
 
@@ -24,9 +21,7 @@ public static class SignalPorts
     /// <summary>How many outputs carry this kind; 0 when there are none or their number is not known.</summary>
     public static int Outputs(JobPart part, SignalKind kind) => Math.Min(Most, (kind, part.Data) switch
     {
-        (SignalKind.Sound, AmplifierData data) => Units(part) * AmplifierOutputs(data),
-        (SignalKind.Sound, ProcessorData data) => Units(part) * (data.Outputs ?? 0),
-        (SignalKind.Sound, SourceData) => Units(part) * SourceOutputs,
+        (SignalKind.Sound, _) => Units(part) * SoundPort.Outputs(part.Data).Count,
         (SignalKind.TurnOn, ProcessorData { RemoteOutMilliamperes: not null }) => 1,
         (SignalKind.TurnOn, SourceData { RemoteOutMilliamperes: not null }) => 1,
         (SignalKind.TurnOn, AccessoryData { RelayCoilOhms: not null }) => 1,
@@ -36,9 +31,7 @@ public static class SignalPorts
     /// <inheritdoc cref="Outputs"/>
     public static int Inputs(JobPart part, SignalKind kind) => Math.Min(Most, (kind, part.Data) switch
     {
-        (SignalKind.Sound, LoudspeakerData data) => Units(part) * Coils(data),
-        (SignalKind.Sound, AmplifierData data) => Units(part) * (data.Channels ?? 0),
-        (SignalKind.Sound, ProcessorData data) => Units(part) * (data.Inputs ?? 0),
+        (SignalKind.Sound, _) => Units(part) * SoundPort.Inputs(part.Data).Count,
         (SignalKind.TurnOn, AmplifierData or ProcessorData) => 1,
         (SignalKind.TurnOn, AccessoryData { RelayCoilOhms: not null } or AccessoryData { RemoteInMilliamperes: not null }) => 1,
         _ => 0,
@@ -69,11 +62,14 @@ public static class SignalPorts
     };
 
     /// <summary>"Amplifier, output 3"; bridged outputs are named by their pair.</summary>
-    public static string NameOfOutput(JobPart part, int output) => part.Data switch
-    {
-        AmplifierData { Load: ChannelLoading.BridgedFourOhms } => string.Create(CultureInfo.InvariantCulture, $"{part.Name}, bridged {(2 * output) + 1}+{(2 * output) + 2}"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{part.Name}, output {output + 1}"),
-    };
+    public static string NameOfOutput(JobPart part, int output) => SoundPort.Output(part, output) is { } found
+        ? $"{NameOfUnit(part, found.Unit)}, {found.Port.Name}"
+        : string.Create(CultureInfo.InvariantCulture, $"{part.Name}, output {output + 1}");
+
+    /// <summary>"Processor, input 2", "Woofer, coil 1"; a loudspeaker with one coil by its own name.</summary>
+    public static string NameOfInput(JobPart part, int input) => SoundPort.Input(part, input) is not { } found ? string.Create(CultureInfo.InvariantCulture, $"{part.Name}, input {input + 1}")
+        : found.Port.Name.Length > 0 ? $"{NameOfUnit(part, found.Unit)}, {found.Port.Name}"
+        : NameOfUnit(part, found.Unit);
 
     /// <summary>Where one unit of a line sits: of a pair entered on one line, the second is taken to sit on the other side.</summary>
     public static string ZoneOf(JobPart part, int unit)

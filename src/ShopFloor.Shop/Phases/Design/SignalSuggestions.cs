@@ -50,26 +50,32 @@ internal static class SignalSuggestions
 
     private static IEnumerable<SignalLink> LineLevel(Guid jobId, List<JobPart> parts, List<SignalLink> links)
     {
-        var processor = parts.Find(part => part.Kind == PartKind.Processor);
+        var processor = Processor(parts);
         var sources = parts.Where(part => part.Kind == PartKind.Source).ToList();
-        Queue<(JobPart Part, int Output)> Free(IEnumerable<JobPart> givers) => new(
-            from part in givers
-            from output in Enumerable.Range(0, SignalPorts.Outputs(part, SignalKind.Sound))
-            where !links.Exists(link => link.Form.FromPartId == part.Id && link.Form.FromOutput == output)
-            select (part, output));
-        var toAmplifiers = Free(processor is not null ? [processor] : sources);
-        var toProcessor = Free(sources);
+        var between = parts.Where(part => part.Data is ProcessorData { Use: not ProcessorUse.SignalProcessor }).ToList();
+        // A source goes into an interface that takes it, and from there on.
+        var givers = between.Count > 0 ? between : sources;
+        List<(Guid, int)> given = [.. links.Where(link => link.Form.FromPartId is not null).Select(link => (link.Form.FromPartId!.Value, link.Form.FromOutput))]; // filtered
+        bool Taken(JobPart part, int output) => given.Contains((part.Id, output));
         foreach (var part in parts.Where(part => part.Data is AmplifierData or ProcessorData))
         {
-            var from = part.Kind == PartKind.Amplifier ? toAmplifiers : part == processor ? toProcessor : new Queue<(JobPart Part, int Output)>();
-            for (var input = 0; input < SignalPorts.Inputs(part, SignalKind.Sound) && from.Count > 0; input++)
+            var from = part.Kind == PartKind.Amplifier ? processor is not null ? [processor] : givers
+                : part == processor ? [.. givers, .. sources.Except(givers)]
+                : between.Contains(part) ? sources
+                : new List<JobPart>();
+            var free = new SoundQueue(from, part, Taken);
+            for (var input = 0; input < SignalPorts.Inputs(part, SignalKind.Sound) && !free.IsEmpty; input++)
             {
-                if (!links.Exists(link => link.ToPartId == part.Id && link.ToInput == input))
+                if (!links.Exists(link => link.ToPartId == part.Id && link.ToInput == input) && free.TryTake(input, out var taken))
                 {
-                    var (source, output) = from.Dequeue();
-                    yield return new SignalLink(jobId, SignalKind.Sound, part.Id, input, new SignalLinkForm { FromPartId = source.Id, FromOutput = output });
+                    given.Add((taken.Part.Id, taken.Output));
+                    yield return new SignalLink(jobId, SignalKind.Sound, part.Id, input, new SignalLinkForm { FromPartId = taken.Part.Id, FromOutput = taken.Output });
                 }
             }
         }
     }
+
+    // What shapes the sound; an interface or converter only hands it on.
+    private static JobPart? Processor(List<JobPart> parts) =>
+        parts.Find(part => part.Data is ProcessorData { Use: ProcessorUse.SignalProcessor }) ?? parts.Find(part => part.Kind == PartKind.Processor);
 }

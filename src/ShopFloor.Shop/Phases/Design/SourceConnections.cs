@@ -44,7 +44,7 @@ public sealed class SourceConnections(ShopStore store)
         return store.ReadAsync(
             async db =>
             {
-                var (parts, links, _) = await FactsAsync(db, jobId, cancellationToken);
+                var (_, parts, links) = await FactsAsync(db, jobId, cancellationToken);
                 var cables = await db.CatalogueParts.AsNoTracking().Where(part => part.Kind == PartKind.Cable).OrderBy(part => part.Name).ToListAsync(cancellationToken);
                 return new ConnectionDesk(
                     [.. parts.Where(part => part.Data is SourceData).Select(part => new ConnectionChoices(part.Id, part.Name, [.. Ways(part, parts, links).Select(way => way.Way)])).Where(choices => choices.Ways.Count > 0)],
@@ -105,88 +105,70 @@ public sealed class SourceConnections(ShopStore store)
 
     private static async Task<Variant?> VariantAsync(ShopDbContext db, Guid jobId, Guid sourcePartId, string key, CancellationToken cancellationToken)
     {
-        // Read anew for each: the mapping is given parts changed in memory, which nobody saves.
-        var (parts, links, settings) = await FactsAsync(db, jobId, cancellationToken);
+        var (facts, parts, links) = await FactsAsync(db, jobId, cancellationToken);
         if (parts.Find(part => part.Id == sourcePartId) is not { Data: SourceData } source || Ways(source, parts, links).Find(way => way.Way.Key == key) is not { } chosen)
         {
             return null;
         }
 
-        source.Data = chosen.Data;
-        var changed = chosen.Way.IsNow ? links : Relinked(jobId, source, chosen.Target, parts, links);
-        var runs = new SignalMapping(parts, changed, settings, UnitText.Invariant).View(jobId);
-        return new SignalPathMapping(parts, changed, runs.Speakers, settings.GainOverlapDecibels).Map() is { } path
-            ? new Variant(SignalDevices.IdOf(source, 0), chosen.Way.Name, path)
-            : null;
+        var changed = chosen.Way.IsNow ? links : Relinked(jobId, source, chosen, parts, links);
+        var runs = new SignalMapping(parts, changed, facts.Budget, UnitText.Invariant).View(jobId);
+        var mapping = new SignalPathMapping(
+            parts, changed, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), await SignalPaths.RoutingAsync(db, jobId, cancellationToken), facts.Budget.GainOverlapDecibels);
+        return mapping.Map() is { } path ? new Variant(SignalDevices.IdOf(source, 0), chosen.Way.Name, path) : null;
     }
 
-    private static async Task<(List<JobPart> Parts, List<SignalLink> Links, BudgetSettingsForm Settings)> FactsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) => (
-        await PartsList.InOrder(db, jobId).AsNoTracking().Where(part => part.Direction == PartDirection.Installed).ToListAsync(cancellationToken),
-        await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken),
-        (await db.BudgetSettings.AsNoTracking().SingleOrDefaultAsync(found => found.JobId == jobId, cancellationToken))?.Form ?? new BudgetSettingsForm());
+    private static async Task<(PlanFacts Facts, List<JobPart> Parts, List<SignalLink> Links)> FactsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    {
+        var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
+        return (facts, [.. facts.Parts.Where(part => part.Direction == PartDirection.Installed)], await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken));
+    }
 
     private static List<MappedWay> Ways(JobPart source, List<JobPart> parts, List<SignalLink> links)
     {
-        var data = (SourceData)source.Data; // asked of sources alone
-        List<SourceData> outputs = [data];
-        if (Swapped(data) is { } other)
-        {
-            outputs.Add(other);
-        }
-
-        var now = links.Where(link => link.Kind == SignalKind.Sound && link.Form.FromPartId == source.Id).Select(link => link.ToPartId).ToHashSet();
+        var connectors = Enumerable.Range(0, SignalPorts.Outputs(source, SignalKind.Sound))
+            .Select(output => (Output: output, SoundPort.Output(source, output)!.Value.Port)) // counted just now
+            .Where(each => !each.Port.IsVoice)
+            .GroupBy(each => (each.Port.IsOther, each.Port.Kind));
         return
         [
-            .. from output in outputs
+            .. from connector in connectors
+               let outputs = connector.Select(each => each.Output).ToList()
                from target in parts
-               where Takes(target, output.OutputKind)
+               let inputs = Taken(target, connector.Key.Kind)
+               where inputs.Count > 0
                select new MappedWay(
-                   new ConnectionWay($"{(output == data ? "main" : "other")}:{target.Id}", Name(output, target), output == data && now.Contains(target.Id)), output, target),
+                   new ConnectionWay(
+                       $"{(connector.Key.IsOther ? "other" : "main")}:{target.Id}",
+                       Name((SourceData)source.Data, connector.Key.IsOther, connector.Key.Kind, target), // asked of sources alone
+                       links.Exists(link => link.Kind == SignalKind.Sound && link.Form.FromPartId == source.Id && link.ToPartId == target.Id && outputs.Contains(link.Form.FromOutput))),
+                   outputs, target, inputs),
         ];
     }
 
-    private static string Name(SourceData output, JobPart target) =>
-        $"{output.OutputKind.Words()}{(output.OutputKind.IsAnalog() && output.OutputVolts is { } volts ? string.Create(System.Globalization.CultureInfo.CurrentCulture, $", {volts:0.##} V") : "")} to {target.Name}";
+    private static string Name(SourceData data, bool isOther, PortKind kind, JobPart target) =>
+        $"{kind.Words()}{(kind.IsAnalog() && (isOther ? data.OtherOutputVolts : data.OutputVolts) is { } volts ? string.Create(System.Globalization.CultureInfo.CurrentCulture, $", {volts:0.##} V") : "")} to {target.Name}";
 
-    private static bool Takes(JobPart target, PortKind kind) => target.Data switch
-    {
-        ProcessorData data => data.Inputs > 0 && (PortKinds.Fits(kind, data.InputKind) || SignalDevices.KindOf(data.DigitalInput) == kind),
-        AmplifierData data => data.Channels > 0 && PortKinds.Fits(kind, data.InputKind),
-        _ => false,
-    };
-
-    private static SourceData? Swapped(SourceData data)
-    {
-        if (data.OtherOutput == OtherOutput.None)
-        {
-            return null;
-        }
-
-        var kind = Enum.Parse<PortKind>(data.OtherOutput.ToString());
-        var copy = (SourceData)data.Copy();
-        (copy.OutputKind, copy.OutputVolts, copy.OutputOhms) = (kind, data.OtherOutputVolts, data.OtherOutputOhms);
-        // A codec is what a radio link needs; a cable of the same source does without.
-        copy.CodecKilobitsPerSecond = kind == PortKind.Wireless ? data.CodecKilobitsPerSecond : null;
-        return copy;
-    }
+    private static List<int> Taken(JobPart target, PortKind kind) => target.Data is ProcessorData or AmplifierData
+        ? [.. Enumerable.Range(0, SignalPorts.Inputs(target, SignalKind.Sound)).Where(input => SoundPort.Input(target, input) is { } end && PortKinds.Fits(kind, end.Port.Kind))]
+        : [];
 
     // Inputs it has there keep it; else the first that nothing feeds; else what feeds them makes room.
-    private static List<SignalLink> Relinked(Guid jobId, JobPart source, JobPart target, List<JobPart> parts, List<SignalLink> links)
+    private static List<SignalLink> Relinked(Guid jobId, JobPart source, MappedWay way, List<JobPart> parts, List<SignalLink> links)
     {
-        var mine = links.Where(link => link.Kind == SignalKind.Sound && link.Form.FromPartId == source.Id).ToList();
+        var target = way.Target;
+        var mine = links.Where(link => link.Kind == SignalKind.Sound && link.Form.FromPartId == source.Id && SoundPort.Output(source, link.Form.FromOutput) is not { Port.IsVoice: true }).ToList();
         List<SignalLink> kept = [.. links.Except(mine)];
-        var all = Enumerable.Range(0, SignalPorts.Inputs(target, SignalKind.Sound)).ToList();
-        var outputs = Math.Max(1, SignalPorts.Outputs(source, SignalKind.Sound));
-        var had = mine.Where(link => link.ToPartId == target.Id).Select(link => link.ToInput).ToList();
-        var free = all.Where(input => !kept.Exists(link => link.Kind == SignalKind.Sound && link.ToPartId == target.Id && link.ToInput == input)).ToList();
-        var inputs = target.Data is AmplifierData ? all : had.Count > 0 ? had : [.. (free.Count > 0 ? free : all).Take(outputs)];
+        var had = mine.Where(link => link.ToPartId == target.Id && way.Inputs.Contains(link.ToInput)).Select(link => link.ToInput).ToList();
+        var free = way.Inputs.Where(input => !kept.Exists(link => link.Kind == SignalKind.Sound && link.ToPartId == target.Id && link.ToInput == input)).ToList();
+        var inputs = target.Data is AmplifierData ? way.Inputs : had.Count > 0 ? had : [.. (free.Count > 0 ? free : way.Inputs).Take(way.Outputs.Count)];
         kept.RemoveAll(link => link.Kind == SignalKind.Sound && link.ToPartId == target.Id && inputs.Contains(link.ToInput));
         var length = mine.Find(link => link.ToPartId == target.Id)?.Form.LengthMeters ?? SignalPorts.SuggestedMeters(source.Zone, parts.First(part => part.Id == target.Id).Zone);
-        kept.AddRange(inputs.Select((input, at) => new SignalLink(jobId, SignalKind.Sound, target.Id, input, new SignalLinkForm { FromPartId = source.Id, FromOutput = at % outputs, LengthMeters = length })));
+        kept.AddRange(inputs.Select((input, at) => new SignalLink(jobId, SignalKind.Sound, target.Id, input, new SignalLinkForm { FromPartId = source.Id, FromOutput = way.Outputs[at % way.Outputs.Count], LengthMeters = length })));
         return kept;
     }
 
-    private sealed record MappedWay(ConnectionWay Way, SourceData Data, JobPart Target);
+    private sealed record MappedWay(ConnectionWay Way, IReadOnlyList<int> Outputs, JobPart Target, IReadOnlyList<int> Inputs);
 
     private sealed record Variant(string SourceId, string Name, SignalPathInput Path);
 }

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Mass;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
@@ -55,6 +56,9 @@ public sealed record HandoverFacts
     public HandoverSignal? Signal { get; init; }
 
     public required MassFact Mass { get; init; }
+
+    /// <summary>How the heavy things are held; empty in handovers of before it was kept.</summary>
+    public IReadOnlyList<HeldFact> Held { get; init; } = [];
 
     public IReadOnlyList<FunctionFact> Functions { get; init; } = [];
 
@@ -115,7 +119,11 @@ public sealed record FuseMapRow(string Fuse, double? RatingAmperes, string Form,
 /// <param name="Part">Name of the part.</param>
 /// <param name="Place">Where it sits.</param>
 /// <param name="Way">How to get at it.</param>
-public sealed record AccessRow(string Part, string Place, string Way);
+public sealed record AccessRow(string Part, string Place, string Way)
+{
+    /// <summary>Tools it takes, "by hand" for none; empty when nobody said, and in handovers of before it was asked.</summary>
+    public string Tools { get; init; } = "";
+}
 
 public sealed record SettingFact(string Device, string Setting, string Value);
 
@@ -130,7 +138,19 @@ public sealed record BoxFact(string Name, string Loudspeaker, string Kind, doubl
 /// <param name="AddedKilograms">Mass of what was fitted less what was taken out, as far as known.</param>
 /// <param name="UnknownParts">Parts whose mass is not known.</param>
 /// <param name="PayloadKilograms">Load the vehicle's own label allows; null when not written down.</param>
-public sealed record MassFact(double AddedKilograms, int UnknownParts, double? PayloadKilograms);
+public sealed record MassFact(double AddedKilograms, int UnknownParts, double? PayloadKilograms)
+{
+    /// <summary>Vehicle, axles and wheels; empty while the wheelbase is not known, and in handovers of before they were kept.</summary>
+    public IReadOnlyList<LoadRow> Loads { get; init; } = [];
+
+    /// <summary>What the scales said of the change that was predicted; empty when it was not weighed before and after.</summary>
+    public IReadOnlyList<CornerReconciliation> Reconciled { get; init; } = [];
+}
+
+/// <summary>How a heavy thing is held.</summary>
+/// <param name="Margin">Least of all directions; null when it could not be said.</param>
+/// <param name="CheckedBy">Who ticked what the fasteners keep clear of, each once; empty while nobody did.</param>
+public sealed record HeldFact(string Name, double Kilograms, string HeldBy, double? Margin, string CheckedBy);
 
 public sealed record FunctionFact(string Group, string Name, FunctionResult Before, string BeforeNote, FunctionResult After, string Explanation);
 

@@ -34,6 +34,9 @@ internal static class HandoverGathering
         var levels = await LevelFindings.RowsAsync(db, jobId, UnitText.Invariant, cancellationToken);
 
         var fuses = FuseMap(installed, supply.Plan);
+        var weight = await WeightPlans.ViewAsync(db, jobId, supply.Facts, UnitText.Invariant, cancellationToken);
+        var held = await RestraintPlans.ViewAsync(db, jobId, supply.Facts, UnitText.Invariant, cancellationToken);
+        var reach = await ServicePlans.RowsAsync(db, jobId, cancellationToken);
         return new HandoverFacts
         {
             Letterhead = Letterhead.From(settings),
@@ -46,7 +49,7 @@ internal static class HandoverGathering
             System = SystemOf(installed),
             Fuses = fuses,
             Spares = Spares(installed, fuses),
-            Access = [.. installed.Where(part => part.Access.Length > 0).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access))],
+            Access = [.. installed.Where(part => part.Access.Length > 0 || reach.ContainsKey(part.Id)).Select(part => new AccessRow(part.Name, PlaceOf(part), part.Access) { Tools = reach.GetValueOrDefault(part.Id)?.ToolsText ?? "" })],
             ServiceAccess = notes.ServiceAccess,
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
             Boxes =
@@ -59,7 +62,12 @@ internal static class HandoverGathering
             Mass = new MassFact(
                 parts.Sum(part => (part.Direction == PartDirection.Installed ? 1 : -1) * (part.TotalMassKilograms ?? 0)),
                 parts.Count(part => part.TotalMassKilograms is null),
-                vehicle.PayloadKilograms),
+                vehicle.PayloadKilograms)
+            {
+                Loads = weight.Loads,
+                Reconciled = weight.Balance.Corners?.Reconciled ?? [],
+            },
+            Held = [.. held.Items.Select(item => new HeldFact(item.Design.Name, item.Kilograms, item.Design.Form.HeldByText, item.Worst?.Margin, string.Join(", ", item.Checks.Select(check => check.Tick?.By).OfType<string>().Distinct())))],
             Functions = [.. functions.Select(function => new FunctionFact(function.Group, function.Name, function.Before, function.BeforeNote, function.After, function.Explanation))],
             Photos = [.. photos.Select(photo => new HandoverPhoto(photo.Id, photo.Hash, photo.Caption))],
             Warranty = notes.Warranty,

@@ -1,8 +1,10 @@
 using System.Globalization;
+using ShopFloor.Engineering.Electrical;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Vehicles;
@@ -221,6 +223,46 @@ public sealed class SignalPathsTests : IAsyncLifetime
         Assert.Contains(view.Findings, finding => finding is { Code: "amplifier-rating-missing", Severity: Severity.Warn });
         Assert.Empty(view.Channels);
         Assert.DoesNotContain(view.Findings, finding => finding.Subject == "Woofer");
+    }
+
+    [Fact]
+    public async Task Where_nobody_said_how_cables_lie_or_where_devices_are_grounded_one_note_each_asks_for_it()
+    {
+        await WholeAsync();
+
+        var asked = (await ViewAsync()).Findings.Where(finding => finding.Code is "cable-lay-not-said" or "ground-not-said").ToList();
+
+        Assert.Equal([Severity.Note, Severity.Note], asked.Select(finding => finding.Severity));
+        Assert.Contains("Player, Processor, Four-channel amplifier", asked.Single(finding => finding.Code == "ground-not-said").Text, StringComparison.Ordinal);
+        Assert.Contains("to Processor, Four-channel amplifier", asked.Single(finding => finding.Code == "cable-lay-not-said").Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_return_laid_beside_the_supply_says_where_a_device_is_grounded_and_the_part_goes_before_it()
+    {
+        await WholeAsync();
+        await _shop.SaveAsync(db => db.ElectricalSettings.Add(new ElectricalSettings(_job, new ElectricalSettingsForm { Return = ReturnPath.DedicatedConductor })));
+
+        var view = await ViewAsync();
+        Assert.DoesNotContain(view.Findings, finding => finding.Code is "ground-not-said" or "grounds-differ");
+        Assert.Equal("the distribution's negative", Assert.Single(view.Input!.Devices.OfType<AmplifierDevice>()).GroundPoint);
+
+        await _shop.EditPartAsync(_source, part => ((SourceData)part.Data).GroundPoint = "Dash bolt");
+        Assert.Contains((await ViewAsync()).Findings, finding => finding.Code == "grounds-differ" && finding.Text.Contains("dash bolt and the distribution's negative", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task With_parts_of_the_car_taken_out_a_factory_source_is_asked_for_the_load_it_waits_for()
+    {
+        await WholeAsync();
+        await _shop.EditPartAsync(_source, part => ((SourceData)part.Data).Sounds = SourceSounds.MusicAndVehicleSounds);
+        Assert.DoesNotContain((await ViewAsync()).Findings, finding => finding.Code == "factory-load-not-said");
+
+        await _shop.AddPartAsync(_job, "Factory amplifier", part => part.Direction = PartDirection.Removed);
+        Assert.Contains((await ViewAsync()).Findings, finding => finding is { Code: "factory-load-not-said", Subject: "Player" });
+
+        await _shop.EditPartAsync(_source, part => ((SourceData)part.Data).FactoryLoad = FactoryLoad.NeededAndFitted);
+        Assert.DoesNotContain((await ViewAsync()).Findings, finding => finding.Code == "factory-load-not-said");
     }
 
     [Fact]
