@@ -51,6 +51,15 @@ public static class TuningPlots
         return Sides(before ? "before" : "after", before ? "Before: left and right as measured" : "After: left and right as measured", view.Hertz, left ?? [], right ?? [], before ? null : view.InCar?.Form.Target);
     }
 
+    /// <summary>Both sides as the handover keeps them.</summary>
+    public static Plot Kept(TuningFact tuning, bool before)
+    {
+        ArgumentNullException.ThrowIfNull(tuning);
+        return before
+            ? Sides("before", "Left and right at the seat before", tuning.Hertz, tuning.LeftBefore, tuning.RightBefore, null)
+            : Sides("after", "Left and right at the seat as tuned", tuning.Hertz, tuning.Left, tuning.Right, null);
+    }
+
     private static Plot Sides(string key, string title, IReadOnlyList<double> hertz, IReadOnlyList<double> left, IReadOnlyList<double> right, TargetCurve? target)
     {
         var both = left.Concat(right).ToList();

@@ -3,13 +3,14 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Phases.Build;
 
 /// <summary>What a technician does to steps. Every command may be sent again; it counts once.</summary>
-public sealed class StageWork(ShopStore store)
+public sealed class StageWork(ShopStore store, TuningBench bench)
 {
     /// <summary>
     /// Ticks a step when its proof is there. A value outside the limits is no proof: the tick is refused, and the value is kept beside the step.
@@ -121,11 +122,12 @@ public sealed class StageWork(ShopStore store)
         store.ReadAsync(db => db.BuildFindingsAsync(jobId, cancellationToken), cancellationToken);
 
     // The stages that switch new wiring on and that set levels ask their gates; what is refused leaves nothing behind.
-    private static async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
+    private async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
     {
         var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
         return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held
             : await LevelGate.FinishProblemAsync(db, stage, cancellationToken) is { } loud ? loud
+            : await TuningGate.FinishProblemAsync(db, bench, stage, cancellationToken) is { } untuned ? untuned
             : Done.Value;
     }
 

@@ -54,7 +54,7 @@ internal static class BenchJunctions
     {
         (DriverRole.Subwoofer, DriverRole.Midrange) => (120, 300),
         (DriverRole.Subwoofer, _) => (50, 120),
-        (_, DriverRole.Midrange) => (200, 600),
+        (_, DriverRole.Midrange) or (DriverRole.Midbass, DriverRole.Divided) => (200, 600),
         (DriverRole.Midrange, _) => (2_500, 5_500),
         _ => (1_800, 4_500),
     };

@@ -1,9 +1,9 @@
 using ShopFloor.Engineering.Explained;
-using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
@@ -41,8 +41,19 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
     public Task<VerificationView> VerifyAsync(Actor actor, Guid jobId, ListeningSeat seat, UnitText text, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(db => VerifyAsync(db, jobId, seat, text, cancellationToken), cancellationToken);
+        return store.ReadAsync(
+            async db =>
+            {
+                var view = await VerifyAsync(db, jobId, seat, text, cancellationToken);
+                return view with { Gated = await SignOffs.GateAsync(db, jobId, view.Findings, cancellationToken) };
+            },
+            cancellationToken);
     }
+
+    /// <summary>The owner accepts a broken limit in writing; covers it as it reads now, here and before delivery.</summary>
+    public Task<Outcome<IReadOnlyList<Guid>>> SignOffAsync(Actor actor, Guid jobId, ReadFinding finding, string code, string reason, CancellationToken cancellationToken) =>
+        SignOffs.SignAsync(
+            store, actor, jobId, code, [finding], reason, async db => await SignOffs.GateAsync(db, jobId, await FindingsAsync(db, jobId, cancellationToken), cancellationToken), cancellationToken);
 
     /// <summary>What stands against a tuned car, for gates; nothing for a job without a preset in the car. Texts are invariant.</summary>
     internal async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
@@ -61,8 +72,8 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
         var before = await measurements.ResponsesAsync(db, jobId, seat, "", cancellationToken);
         var after = await measurements.ResponsesAsync(db, jobId, seat, label, cancellationToken);
         var hertz = FrequencyGrid.LogSpaced(LeastHertz, MostHertz, 241, inCar.Form.Profile.SampleRateHertz).Hertz;
-        var (left, right) = (Side(after, StageSide.Left, hertz), Side(after, StageSide.Right, hertz));
-        var (oldLeft, oldRight) = (Side(before, StageSide.Left, hertz), Side(before, StageSide.Right, hertz));
+        var (left, right) = (BenchSides.Of(after, StageSide.Left, hertz), BenchSides.Of(after, StageSide.Right, hertz));
+        var (oldLeft, oldRight) = (BenchSides.Of(before, StageSide.Left, hertz), BenchSides.Of(before, StageSide.Right, hertz));
         TuningVerificationResult? result = null;
         List<Finding> findings = [];
         if (left is null || right is null)
@@ -78,7 +89,7 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
                 {
                     Hertz = hertz, LeftDecibels = left, RightDecibels = right, LeftBeforeDecibels = oldLeft is null || oldRight is null ? null : oldLeft, RightBeforeDecibels = oldLeft is null || oldRight is null ? null : oldRight,
                     Target = inCar.Form.Target, FromHertz = limits.FromHertz, ToHertz = limits.ToHertz, LeftRightLimitDecibels = limits.LeftRightDecibels, ArrivalLimitSeconds = limits.ArrivalSeconds,
-                    Arrivals = [.. after.Where(one => one.Places[0] is { ArrivalSeconds: not null, Clock: ArrivalClock.Loopback or ArrivalClock.Tape }).Select(one => new VerifiedArrival(one.Channel.Id, one.Channel.Name, one.Places[0].ArrivalSeconds!.Value, one.Channel.Role == DriverRole.Rear))], // filtered
+                    Arrivals = BenchSides.Arrivals(after),
                 },
                 text);
             findings.AddRange(result.Findings);
@@ -87,7 +98,7 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
         findings.AddRange(Heard(inCar.Form));
         return new VerificationView
         {
-            InCar = inCar, Label = label, Limits = limits, Hertz = hertz, Left = left, Right = right, LeftBefore = oldLeft, RightBefore = oldRight, Result = result,
+            InCar = inCar, Label = label, WithPhase = BenchSides.HasPhase(after), Limits = limits, Hertz = hertz, Left = left, Right = right, LeftBefore = oldLeft, RightBefore = oldRight, Result = result,
             Findings = [.. findings.OrderByDescending(finding => finding.Severity)],
         };
     }
@@ -99,17 +110,6 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
         select new Finding(
             "heard-not-good", Severity.Warn, $"heard:{point.Id}", "Listening",
             $"{heard.By.Name} heard: {point.Question} No.{(heard.Answer.Note.Length > 0 ? $" {heard.Answer.Note}" : "")}", point.WhenNot, Unsourced.CommonPractice);
-
-    // Channels were measured one by one: the power of a side is their sum, which says nothing about their phases.
-    private static double[]? Side(List<ChannelResponse> measured, StageSide side, IReadOnlyList<double> hertz)
-    {
-        var played = measured.Where(one => one.Channel.Side == side && one.Channel.Role != DriverRole.Rear).ToList();
-        var both = measured.Where(one => one.Channel.Side == StageSide.Both && one.Channel.Role != DriverRole.Rear).ToList();
-        return played.Count == 0 ? null : [.. hertz.Select(f => 10 * Math.Log10(played.Concat(both).Sum(one => Power(one.Mean, f)) + 1e-30))];
-    }
-
-    private static double Power(FrequencyResponse mean, double hertz) =>
-        hertz < mean.Hertz[0] * 0.99 || hertz > mean.Hertz[^1] * 1.01 ? 0 : Math.Pow(10, mean.DecibelsAt(hertz) / 10);
 
     private static (IReadOnlyList<TunedDriver> Drivers, IReadOnlyList<string> Missing) Drivers(IReadOnlyList<TuningChannel> channels, List<ChannelResponse> measured)
     {
@@ -168,7 +168,10 @@ public sealed record VerificationView
 
     public required IReadOnlyList<double> Hertz { get; init; }
 
-    /// <summary>Sum of the power of the channels of a side, dB; null while it is not measured.</summary>
+    /// <summary>Whether the channels of a side were summed with their phases; else by power.</summary>
+    public bool WithPhase { get; init; }
+
+    /// <summary>Sum of the channels of a side over the places of the microphone, dB; null while it is not measured.</summary>
     public IReadOnlyList<double>? Left { get; init; }
 
     public IReadOnlyList<double>? Right { get; init; }
@@ -179,6 +182,9 @@ public sealed record VerificationView
 
     /// <summary>Null while the preset in the car was not measured.</summary>
     public TuningVerificationResult? Result { get; init; }
+
+    /// <summary>With who accepted them.</summary>
+    public IReadOnlyList<GatedFinding> Gated { get; init; } = [];
 
     /// <summary>Gravest first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }

@@ -78,7 +78,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
                     return new Problem(nameof(draft.Name), $"There is a preset '{draft.Name.Trim()}' already; choose another name, or keep a version of that one.");
                 }
 
-                var last = own.MaxBy(each => each.Form.Number).Form;
+                var last = own.Select(each => each.Form).MaxBy(form => form.Number);
                 if (last is not null && draft.BasedOn != last.Number)
                 {
                     return new Problem(
