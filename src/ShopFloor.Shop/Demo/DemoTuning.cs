@@ -39,7 +39,7 @@ internal static class DemoTuning
         var kept = (await presets.GetAsync(script.Tarik, job, default)).Presets.Single();
         var target = TargetCurve.BuiltIn.First(curve => curve.Name == "Even slope");
         var draft = begun with { PresetId = kept.PresetId, BasedOn = first.Number, Target = target, Note = "Tuned from the measurements of three places" };
-        var found = AutomaticTuning.Run(facts.Task(draft, 20, 0.015, 20));
+        var found = AutomaticTuning.Run(facts.Task(draft, 20, 0.015, 8));
         var tuned = DemoScript.Must(await presets.SaveAsync(script.Tarik, job, draft with { Channels = facts.Taken(draft, found.Preset.Channels) }, UnitText.Invariant, default));
         DemoScript.Must(await presets.PutInCarAsync(script.Tarik, tuned.VersionId, default));
         script.Wait(3);
@@ -51,7 +51,7 @@ internal static class DemoTuning
         }
     }
 
-    // The middle of the head with sweeps and a loopback, the ears as tables another program exported.
+    // The middle of the head with sweeps and a loopback, the rest as tables another program exported.
     private static async Task MeasureAsync(IServiceProvider services, DemoScript script, Guid job, IReadOnlyList<TuningChannel> channels, string preset, IReadOnlyList<ChannelSetting> settings)
     {
         var (files, measurements) = (services.GetRequiredService<JobFiles>(), services.GetRequiredService<TuningMeasurements>());
@@ -63,7 +63,8 @@ internal static class DemoTuning
                 var driver = Heard(channel, place);
                 var name = $"{channel.Name.Replace(", ", "-", StringComparison.Ordinal).Replace(' ', '-').ToLowerInvariant()}-{(setting is null ? "bare" : "tuned")}-{_places[place]}";
                 var form = new MeasurementForm { ChannelId = channel.Id, Place = _places[place], Preset = preset };
-                if (place == 0)
+                // After the tuning a loopback is needed where left and right are compared in time.
+                if (place == 0 && (setting is null || channel.BandToHertz > 15_000))
                 {
                     var sweep = new ExponentialSweep { FromHertz = Math.Round(channel.TestFromHertz), ToHertz = channel.Role == DriverRole.Subwoofer ? 1_000 : 20_000, Seconds = 1.5, LevelDecibelsFullScale = -20 };
                     var (microphone, loopback) = driver.Record(sweep, setting, LeadSeconds, RecordedDecibels, NoiseDecibels, name.Length);

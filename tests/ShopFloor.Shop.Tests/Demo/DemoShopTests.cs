@@ -12,7 +12,7 @@ using ShopFloor.Shop.Storage.Audit;
 
 namespace ShopFloor.Shop.Tests.Demo;
 
-public sealed class DemoShopTests(DemoShopTests.FilledShop filled, Xunit.Abstractions.ITestOutputHelper output) : IClassFixture<DemoShopTests.FilledShop>
+public sealed class DemoShopTests(DemoShopTests.FilledShop filled) : IClassFixture<DemoShopTests.FilledShop>
 {
     private readonly TestShop _shop = filled.Shop;
 
@@ -92,17 +92,6 @@ public sealed class DemoShopTests(DemoShopTests.FilledShop filled, Xunit.Abstrac
         Assert.Equal(["Subwoofer to midbass", "Midbass to front speakers"], facts.Junctions.Select(junction => junction.Name));
 
         var view = await bench.VerifyAsync(_shop.Owner, job, ListeningSeat.Driver, UnitText.Invariant, CancellationToken.None);
-        output.WriteLine($"largest {view.Result?.LargestDecibels:0.00} before {view.Result?.LargestBeforeDecibels:0.00}; within {view.Result?.WithinTargetShare:0.00}; spread {view.Result?.ArrivalSpreadSeconds * 1e6:0.0} us");
-        foreach (var finding in view.Findings)
-        {
-            output.WriteLine($"{finding.Severity} {finding.Text}");
-        }
-
-        foreach (var channel in view.InCar!.Form.Channels)
-        {
-            output.WriteLine($"{channel.Name}: {channel.GainDecibels} dB {channel.DelaySeconds * 1e3:0.000} ms {channel.Inverted} {channel.HighPass} {channel.LowPass} {channel.Filters.Count}");
-        }
-
         Assert.True(view.WithPhase);
         Assert.DoesNotContain(view.Findings, finding => finding.Severity == Severity.Stop);
         Assert.True(view.Result!.LargestDecibels < view.Result.LargestBeforeDecibels / 2, "left and right lie nearer after the tuning");

@@ -1,5 +1,6 @@
 using System.Numerics;
 using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 
@@ -8,6 +9,8 @@ namespace ShopFloor.Shop.Phases.Tuning.Presets;
 /// <summary>What the channels of a side come to, as measured one by one.</summary>
 internal static class BenchSides
 {
+    private const double LowestTimedHertz = 1_000;
+
     /// <summary>Whether all channels of the front have phase and arrival at places they have in common, so that they can be summed as they sound.</summary>
     public static bool HasPhase(IReadOnlyList<ChannelResponse> measured) => Common([.. measured.Where(one => one.Channel.Role != DriverRole.Rear)]).Count > 0;
 
@@ -31,10 +34,11 @@ internal static class BenchSides
     }
 
     /// <summary>Where each channel of a pair arrives against the middle of its pair, so that the span of all is the largest difference of left and right.
-    /// Drivers of different bands are not compared: a low one takes longer to swing up than the limit is wide.</summary>
-    public static IReadOnlyList<VerifiedArrival> Arrivals(IReadOnlyList<ChannelResponse> measured)
+    /// Only pairs that play above 1 kHz: a low one takes longer to swing up than the limit is wide. Common practice, no source.</summary>
+    public static IReadOnlyList<VerifiedArrival> Arrivals(IReadOnlyList<ChannelResponse> measured, IReadOnlyList<ChannelSetting> settings)
     {
-        var timed = measured.Where(one => one.Places[0] is { ArrivalSeconds: not null, Clock: ArrivalClock.Loopback }).ToList();
+        var high = settings.Where(setting => !(setting.LowPass?.Hertz < LowestTimedHertz)).Select(setting => setting.Id).ToHashSet();
+        var timed = measured.Where(one => high.Contains(one.Channel.Id) && one.Channel.BandToHertz > LowestTimedHertz && one.Places[0] is { ArrivalSeconds: not null, Clock: ArrivalClock.Loopback }).ToList();
         return
         [
             .. from one in timed

@@ -89,7 +89,7 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
                 {
                     Hertz = hertz, LeftDecibels = left, RightDecibels = right, LeftBeforeDecibels = oldLeft is null || oldRight is null ? null : oldLeft, RightBeforeDecibels = oldLeft is null || oldRight is null ? null : oldRight,
                     Target = inCar.Form.Target, FromHertz = limits.FromHertz, ToHertz = limits.ToHertz, LeftRightLimitDecibels = limits.LeftRightDecibels, ArrivalLimitSeconds = limits.ArrivalSeconds,
-                    Arrivals = BenchSides.Arrivals(after),
+                    Arrivals = BenchSides.Arrivals(after, inCar.Form.Channels),
                 },
                 text);
             findings.AddRange(result.Findings);
