@@ -15,6 +15,7 @@ using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
+using ShopFloor.Shop.Phases.Tuning.Placement;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
@@ -121,6 +122,7 @@ public static class ShopServices
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<PlacementStudies>()
         .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();
 

@@ -21,7 +21,7 @@ public sealed class PresetPaperTests
     public void The_processor_is_typed_up_from_one_sheet_high_passes_first()
     {
         var profile = new ProcessorProfile { Name = "Ten filters" };
-        var form = new PresetForm { PresetId = Guid.NewGuid(), Number = 3, SavedBy = new DoneBy("Tom Tech", new DateTimeOffset(2031, 3, 3, 9, 0, 0, TimeSpan.Zero)), Profile = profile, Target = TargetCurve.BuiltIn[1], Channels = [Tweeter] };
+        var form = new PresetForm { PresetId = Guid.CreateVersion7(), Number = 3, SavedBy = new DoneBy("Tom Tech", new DateTimeOffset(2031, 3, 3, 9, 0, 0, TimeSpan.Zero)), Profile = profile, Target = TargetCurve.BuiltIn[1], Channels = [Tweeter] };
         using var pdf = DrawnPdf.Of(PresetDocument.Compose(new PresetPaper(SampleJob.Letterhead, "J-7", "Front stage", "Verano Lince", "Driver's seat", form, PresetSheet.Of(form.Settings("Driver's seat"), profile, 343))));
 
         // 1.25 ms at 48 kHz is 60 samples.

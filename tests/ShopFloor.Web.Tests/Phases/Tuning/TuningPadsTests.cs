@@ -10,7 +10,7 @@ namespace ShopFloor.Web.Tests.Phases.Tuning;
 
 public sealed class TuningPadsTests : ComponentTest
 {
-    private static readonly ChannelSetting Channel = new() { Id = "m", Name = "Midbass, left", Filters = [new FilterSetting { Hertz = 200, GainDecibels = -3, Q = 2 }, new FilterSetting { Hertz = 2_000, GainDecibels = 1, Q = 1 }] };
+    private static readonly ChannelSetting Channel = new() { Id = "m", Name = "Midbass, left", Filters = [new FilterSetting { Kind = FilterKind.Peaking, Hertz = 200, GainDecibels = -3, Q = 2 }, new FilterSetting { Kind = FilterKind.Peaking, Hertz = 2_000, GainDecibels = 1, Q = 1 }] };
 
     [Fact]
     public void A_drag_moves_frequency_and_gain_of_the_chosen_filter_and_leaves_its_q()
@@ -29,7 +29,7 @@ public sealed class TuningPadsTests : ComponentTest
     public void A_point_of_the_target_never_passes_its_neighbours_and_the_ends_keep_their_frequency()
     {
         var target = TargetCurve.BuiltIn.First(curve => curve.Name == "Even slope");
-        (int At, TargetPoint Point) moved = default;
+        var moved = (At: -1, Point: target.Points[0]);
         var pad = Render<TargetPad>(parameters => parameters.Add(shown => shown.Target, target).Add(shown => shown.Moved, change => moved = change));
 
         pad.Find("[data-pad-value]").Change("0.9|1|1");
