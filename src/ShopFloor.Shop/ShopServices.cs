@@ -119,6 +119,7 @@ public static class ShopServices
         .AddSingleton<ProcessorProfiles>()
         .AddSingleton<TuningPresets>()
         .AddSingleton<TuningBench>()
+        .AddSingleton<IStageGate, TuningGate>()
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()

@@ -3,14 +3,13 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
-using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Phases.Build;
 
 /// <summary>What a technician does to steps. Every command may be sent again; it counts once.</summary>
-public sealed class StageWork(ShopStore store, TuningBench bench)
+public sealed class StageWork(ShopStore store, IEnumerable<IStageGate> gates)
 {
     /// <summary>
     /// Ticks a step when its proof is there. A value outside the limits is no proof: the tick is refused, and the value is kept beside the step.
@@ -127,8 +126,21 @@ public sealed class StageWork(ShopStore store, TuningBench bench)
         var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
         return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held
             : await LevelGate.FinishProblemAsync(db, stage, cancellationToken) is { } loud ? loud
-            : await TuningGate.FinishProblemAsync(db, bench, stage, cancellationToken) is { } untuned ? untuned
+            : await LaterAsync(db, stage, cancellationToken) is { } later ? later
             : Done.Value;
+    }
+
+    private async Task<Problem?> LaterAsync(ShopDbContext db, JobStage stage, CancellationToken cancellationToken)
+    {
+        foreach (var gate in gates)
+        {
+            if (await gate.FinishProblemAsync(db, stage, cancellationToken) is { } problem)
+            {
+                return problem;
+            }
+        }
+
+        return null;
     }
 
     private static Problem? ValueProblem(JobStep step, double? value, out bool outside)

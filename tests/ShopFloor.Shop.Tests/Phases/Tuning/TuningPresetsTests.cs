@@ -30,7 +30,7 @@ public sealed class TuningPresetsTests : IAsyncLifetime
         var kept = await KeepAsync(Draft() with { Channels = [Tweeter with { DelaySeconds = 0.001005, GainDecibels = -3.27 }] });
 
         Assert.Equal(1, kept.Number);
-        Assert.Equal(["Delay", "Level"], kept.Rounded.Select(change => change.Field).Order());
+        Assert.Equal(["delay", "level"], kept.Rounded.Select(change => change.Field).Order());
         var channel = (await LatestAsync()).Form.Channels[0];
         Assert.Equal(48 / 48_000.0, channel.DelaySeconds, 1e-9);
         Assert.Equal(-3.3, channel.GainDecibels, 1e-9);
@@ -63,7 +63,7 @@ public sealed class TuningPresetsTests : IAsyncLifetime
         var line = (await Presets.GetAsync(_shop.Technician, _job, default)).Presets.Single();
         Assert.Equal([3, 2, 1], line.Versions.Select(version => version.Form.Number));
         Assert.Empty(TuningPresets.Between(line.Versions[2], line.Versions[0]));
-        Assert.Equal("Level", Assert.Single(TuningPresets.Between(line.Versions[1], line.Versions[0])).Field);
+        Assert.Equal("level", Assert.Single(TuningPresets.Between(line.Versions[1], line.Versions[0])).Field);
     }
 
     [Fact]
@@ -72,7 +72,7 @@ public sealed class TuningPresetsTests : IAsyncLifetime
         await KeepAsync(Draft());
         var driver = await LatestAsync();
         await KeepAsync(Draft() with { Name = "Both seats" });
-        var both = (await Presets.GetAsync(_shop.Technician, _job, default)).Presets[1].Latest;
+        var both = (await Presets.GetAsync(_shop.Technician, _job, default)).Presets.Single(preset => preset.Name == "Both seats").Latest;
 
         Succeeded(await Presets.PutInCarAsync(_shop.Technician, driver.Id, default));
         Succeeded(await Presets.PutInCarAsync(_shop.Technician, both.Id, default));

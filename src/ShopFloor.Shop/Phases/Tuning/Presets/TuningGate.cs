@@ -1,18 +1,17 @@
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
-using ShopFloor.Shop.Phases.Tuning.Presets;
+using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Storage;
 
-namespace ShopFloor.Shop.Phases.Build;
+namespace ShopFloor.Shop.Phases.Tuning.Presets;
 
 /// <summary>
 /// The gate behind stages of tuning that asks the verification: a limit of the shop that the tuned car breaks holds the last tick until it is
 /// mended or signed off by the owner. A car whose preset nobody kept, or nobody measured again, is not held.
 /// </summary>
-internal static class TuningGate
+internal sealed class TuningGate(TuningBench bench) : IStageGate
 {
-    /// <returns>Why the stage, all of whose steps are done, may not be finished; null for any stage but one of tuning.</returns>
-    public static async Task<Problem?> FinishProblemAsync(ShopDbContext db, TuningBench bench, JobStage stage, CancellationToken cancellationToken)
+    public async Task<Problem?> FinishProblemAsync(ShopDbContext db, JobStage stage, CancellationToken cancellationToken)
     {
         if (stage.Phase != JobPhase.Tuning || !stage.IsDone)
         {
