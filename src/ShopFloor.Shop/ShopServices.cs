@@ -16,6 +16,7 @@ using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Placement;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Staff.Secrets;
 using ShopFloor.Shop.Storage;
@@ -121,6 +122,10 @@ public static class ShopServices
         .AddSingleton<WorkSheets>();
 
     private static IServiceCollection AddTuning(this IServiceCollection services) => services
+        .AddSingleton<ProcessorProfiles>()
+        .AddSingleton<TuningPresets>()
+        .AddSingleton<TuningBench>()
+        .AddSingleton<IStageGate, TuningGate>()
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()

@@ -68,6 +68,7 @@ app.MapFiles();
 app.MapMeshes();
 app.MapPulse();
 app.MapPapers();
+app.MapPresetSheets();
 app.MapTestSignals();
 app.MapClientLinkPages();
 app.MapBackupFiles();

@@ -35,6 +35,7 @@ public static class HandoverDocument
                 Fuses(facts),
                 Measured(facts),
                 HandoverSound.Of(facts),
+                HandoverTuning.Of(facts),
                 Access(facts),
                 Boxes(facts),
                 Settings(facts),

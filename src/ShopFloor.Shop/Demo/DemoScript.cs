@@ -52,6 +52,8 @@ internal sealed class DemoScript(
     }
 
     /// <summary>Sets the clock to a working hour some days before the demo was made.</summary>
+    public void Wait(double minutes) => clock.Pass(TimeSpan.FromMinutes(minutes));
+
     public void At(DateTimeOffset today, int daysAgo, double hour) => clock.Set(today.AddDays(-daysAgo).AddHours(hour));
 
     public async Task<Guid> OpenAsync(OpenJob command) => Must(await jobDesk.OpenAsync(Desk, command, default));

@@ -194,6 +194,7 @@ public static class DemoShop
         await DemoWeights.AfterAsync(services, script, job);
         script.At(today, 0, 7.2);
         await script.BeginAsync(job, "Tuning", script.Tarik, 2);
+        await DemoTuning.TheEstateAsync(services, script, job);
     }
 
     /// <summary>In cabling: an electric car, with the high-voltage caution everywhere.</summary>

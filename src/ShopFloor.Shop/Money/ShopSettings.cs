@@ -1,4 +1,5 @@
 using System.ComponentModel.DataAnnotations;
+using ShopFloor.Engineering.Tuning.Processors;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
@@ -95,6 +96,12 @@ public sealed record ShopSettingsForm
 
     [Display(Name = "Care")]
     public string Care { get; set; } = "";
+
+    [Display(Name = "Processors")]
+    public IReadOnlyList<ProcessorProfile> Processors { get; set; } = [];
+
+    [Display(Name = "Limits of a tuning")]
+    public TuningLimits Tuning { get; set; } = new();
 
     public List<Problem> Problems() => new Check()
         .Required(Name, nameof(Name), "The shop's name")

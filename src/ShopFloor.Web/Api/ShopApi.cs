@@ -63,6 +63,7 @@ public static class ShopApi
         api.MapMeasurements();
         api.MapParts();
         api.MapStages();
+        api.MapTuningPresets();
     }
 
     /// <summary>Demands a token whose scope holds the permission.</summary>

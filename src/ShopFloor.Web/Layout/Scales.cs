@@ -19,6 +19,9 @@ public static class Scales
     public static readonly UnitScale Celsius = new("°C", "degrees Celsius", 1, 0);
     public static readonly UnitScale Fahrenheit = new("°F", "degrees Fahrenheit", 1 / 1.8, 0, -32 / 1.8);
     public static readonly UnitScale Decibels = new("dB", "decibels", 1, 2);
+    public static readonly UnitScale Hertz = new("Hz", "hertz", 1, 1);
+    public static readonly UnitScale MillisecondsInSeconds = new("ms", "milliseconds", 0.001, 3);
+    public static readonly UnitScale MicrosecondsInSeconds = new("µs", "microseconds", 0.000001, 1);
     public static readonly UnitScale Milliohms = new("mΩ", "milliohms", 1, 2);
     public static readonly UnitScale Percent = new("%", "percent", 1, 1);
 

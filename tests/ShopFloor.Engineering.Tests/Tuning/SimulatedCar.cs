@@ -4,6 +4,7 @@ using ShopFloor.Engineering.Tuning;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Processors;
+using ShopFloor.Engineering.Tuning.Simulation;
 
 namespace ShopFloor.Engineering.Tests.Tuning;
 
@@ -84,10 +85,7 @@ public sealed class SimulatedCar
     private sealed class Source
     {
         private static readonly double[] _grid = [.. Enumerable.Range(0, 480).Select(n => 15 * Math.Pow(22_000 / 15.0, n / 479.0))];
-        private (double HighPass, double LowPass, double Level, double Meters) _nature;
-        private (double Hertz, double Gain, double Q)[] _modes = [];
-        private (double Seconds, double Gain)[][] _reflections = [];
-        private double[] _arrivals = [];
+        private SimulatedDriver[] _places = [];
         private int _seed;
         private TunedDriver _plain = null!; // set by Of
 
@@ -104,17 +102,18 @@ public sealed class SimulatedCar
             double[] moved = [.. Enumerable.Range(0, places).Select(place => place == 0 ? 0 : (random.NextDouble() - 0.5) * 0.24)];
             return new Source
             {
-                _nature = (highPass, lowPass, level, meters),
-                _modes = modes,
-                _arrivals = [.. moved.Select(by => (meters + by) / 343.2)],
-                _reflections = [.. moved.Select(by => reflections.Select(one => (one.Milliseconds * 1e-3 + (random.NextDouble() - 0.5) * Math.Abs(by) * 2 / 343.2, Math.Pow(10, one.Decibels / 20))).ToArray())],
+                _places = [.. moved.Select(by => new SimulatedDriver
+                {
+                    HighPassHertz = highPass, LowPassHertz = lowPass, LevelDecibels = level, Meters = meters, ArrivalSeconds = (meters + by) / 343.2,
+                    Modes = [.. modes.Select(mode => new SimulatedMode(mode.Item1, mode.Item2, mode.Item3))],
+                    Reflections = [.. reflections.Select(one => new SimulatedReflection(one.Milliseconds * 1e-3 + (random.NextDouble() - 0.5) * Math.Abs(by) * 2 / 343.2, one.Decibels))],
+                })],
                 _seed = seed,
                 _plain = new TunedDriver { Id = id, Name = name, Side = side, PairId = pair, BandFromHertz = from, BandToHertz = to, LowestHertz = lowest, IsRearFill = rear, Positions = [] },
             };
         }
 
-        /// <summary>Second-order band limits, resonances, the direct sound and its reflections, which lose treble.</summary>
-        public Complex At(double hertz, int place) => Relative(hertz, place) * Complex.Exp(new Complex(0, -2 * Math.PI * hertz * _arrivals[place]));
+        public Complex At(double hertz, int place) => _places[place].At(hertz);
 
         public TunedDriver Driver(bool noisy)
         {
@@ -122,30 +121,13 @@ public sealed class SimulatedCar
             double Noise(double size) => noisy ? size * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()) : 0;
             return _plain with
             {
-                Positions = [.. Enumerable.Range(0, _arrivals.Length).Select(place =>
+                Positions = [.. _places.Select(place =>
                 {
-                    var arrival = noisy ? Math.Round(_arrivals[place] * 96_000) / 96_000 : _arrivals[place];
-                    Complex[] heard = [.. _grid.Select(f => Relative(f, place) * Complex.Exp(new Complex(0, -2 * Math.PI * f * (_arrivals[place] - arrival))))];
+                    var arrival = noisy ? Math.Round(place.ArrivalSeconds * 96_000) / 96_000 : place.ArrivalSeconds;
+                    Complex[] heard = [.. _grid.Select(f => place.Relative(f) * Complex.Exp(new Complex(0, -2 * Math.PI * f * (place.ArrivalSeconds - arrival))))];
                     return new SeatResponse(new FrequencyResponse(_grid, [.. heard.Select(value => 20 * Math.Log10(value.Magnitude) + Noise(0.25))], [.. heard.Select(value => value.Phase + Noise(Math.PI / 90))]), arrival);
                 })],
             };
-        }
-
-        private Complex Relative(double hertz, int place)
-        {
-            Complex s = new(0, hertz / _nature.HighPass), t = new(0, hertz / _nature.LowPass);
-            var value = s * s / (s * s + s / 0.8 + 1) / (t * t + t / 0.7 + 1) * Math.Pow(10, _nature.Level / 20) / _nature.Meters;
-            foreach (var (at, gain, q) in _modes)
-            {
-                Complex u = new(0, hertz / at);
-                var a = Math.Pow(10, gain / 40);
-                value *= (u * u + u * a / q + 1) / (u * u + u / (a * q) + 1);
-            }
-
-            var sum = Complex.One;
-            foreach (var (seconds, gain) in _reflections[place])
-                sum += gain * Complex.Exp(new Complex(0, -2 * Math.PI * hertz * seconds)) / Math.Sqrt(1 + hertz / 5_000 * (hertz / 5_000));
-            return value * sum;
         }
     }
 }

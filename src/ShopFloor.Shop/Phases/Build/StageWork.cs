@@ -9,7 +9,7 @@ using ShopFloor.Shop.Storage;
 namespace ShopFloor.Shop.Phases.Build;
 
 /// <summary>What a technician does to steps. Every command may be sent again; it counts once.</summary>
-public sealed class StageWork(ShopStore store)
+public sealed class StageWork(ShopStore store, IEnumerable<IStageGate> gates)
 {
     /// <summary>
     /// Ticks a step when its proof is there. A value outside the limits is no proof: the tick is refused, and the value is kept beside the step.
@@ -121,12 +121,26 @@ public sealed class StageWork(ShopStore store)
         store.ReadAsync(db => db.BuildFindingsAsync(jobId, cancellationToken), cancellationToken);
 
     // The stages that switch new wiring on and that set levels ask their gates; what is refused leaves nothing behind.
-    private static async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
+    private async Task<Outcome<Done>> GatedAsync(ShopDbContext db, JobStep step, Action act, CancellationToken cancellationToken)
     {
         var stage = await db.JobStages.Include(found => found.Steps).SingleAsync(found => found.Id == step.StageId, cancellationToken);
         return await CommissioningGate.ActAsync(db, stage, act, cancellationToken) is { } held ? held
             : await LevelGate.FinishProblemAsync(db, stage, cancellationToken) is { } loud ? loud
+            : await LaterAsync(db, stage, cancellationToken) is { } later ? later
             : Done.Value;
+    }
+
+    private async Task<Problem?> LaterAsync(ShopDbContext db, JobStage stage, CancellationToken cancellationToken)
+    {
+        foreach (var gate in gates)
+        {
+            if (await gate.FinishProblemAsync(db, stage, cancellationToken) is { } problem)
+            {
+                return problem;
+            }
+        }
+
+        return null;
     }
 
     private static Problem? ValueProblem(JobStep step, double? value, out bool outside)

@@ -4,13 +4,14 @@ using Microsoft.EntityFrameworkCore;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Phases.Handover;
 
 /// <summary>The gate before the car goes back: asks every phase, takes sign-offs, freezes the handover.</summary>
-public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
+public sealed class DeliveryGate(ShopStore store, IHandoverPrint print, TuningBench bench)
 {
     public const int ShortestReason = SignOffs.ShortestReason;
 
@@ -123,17 +124,17 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             written);
     }
 
-    private static async Task<HandoverFacts> FactsAsync(ShopDbContext db, Guid jobId, DateTimeOffset now, CancellationToken cancellationToken)
+    private async Task<HandoverFacts> FactsAsync(ShopDbContext db, Guid jobId, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var number = 1 + await db.HandoverReleases.CountAsync(release => release.JobId == jobId, cancellationToken);
-        return await HandoverGathering.GatherAsync(db, jobId, cancellationToken) with
+        return await HandoverGathering.GatherAsync(db, bench, jobId, cancellationToken) with
         {
             DeliveredOn = SettingsReading.DayIn(await db.SettingsAsync(cancellationToken), now),
             ReleaseNumber = number,
         };
     }
 
-    private static async Task<Problem?> RefusalAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    private async Task<Problem?> RefusalAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var report = await ReportAsync(db, jobId, cancellationToken);
         if (report.State != JobState.Open)
@@ -146,10 +147,10 @@ public sealed class DeliveryGate(ShopStore store, IHandoverPrint print)
             : new Problem("", $"{report.Standing.Count()} findings stand against delivery: {string.Join(" ", report.Standing.Take(5).Select(gated => $"{gated.Finding.Subject}: {gated.Finding.Text}"))}");
     }
 
-    private static async Task<GateReport> ReportAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    private async Task<GateReport> ReportAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var state = await db.Jobs.Where(job => job.Id == jobId).Select(job => job.State).SingleAsync(cancellationToken);
-        var findings = await GateFindings.CollectAsync(db, jobId, cancellationToken);
+        var findings = await GateFindings.CollectAsync(db, bench, jobId, cancellationToken);
         return new GateReport(state, await SignOffs.GateAsync(db, jobId, findings, cancellationToken));
     }
 }

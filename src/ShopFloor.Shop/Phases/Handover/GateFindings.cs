@@ -6,6 +6,7 @@ using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Phases.Handover;
@@ -16,7 +17,7 @@ internal static class GateFindings
     private const string ShopRule = Unsourced.CommonPractice;
 
     // One line for each that has something to say: a job's findings in invariant text.
-    public static async Task<List<Finding>> CollectAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    public static async Task<List<Finding>> CollectAsync(ShopDbContext db, TuningBench bench, Guid jobId, CancellationToken cancellationToken)
     {
         var supply = await SupplyPlan.ReadAsync(db, jobId, UnitText.Invariant, cancellationToken);
         var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
@@ -29,6 +30,7 @@ internal static class GateFindings
             .. Stops(SignalPaths.Findings(jobId, supply.Facts, links, await SignalPaths.RoutingAsync(db, jobId, cancellationToken))),
             .. Stops(await Enclosures.FindingsAsync(db, jobId, cancellationToken)),
             .. await LevelGate.FindingsAsync(db, jobId, cancellationToken),
+            .. await bench.FindingsAsync(db, jobId, cancellationToken),
             .. await WeightPlans.FindingsAsync(db, jobId, supply.Facts, cancellationToken),
             .. await RestraintPlans.FindingsAsync(db, jobId, supply.Facts, cancellationToken),
             .. Stops(await ServicePlans.FindingsAsync(db, jobId, supply.Facts.Parts, cancellationToken)),

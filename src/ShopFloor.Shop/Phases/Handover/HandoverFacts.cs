@@ -3,6 +3,7 @@ using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Vehicles;
 
 namespace ShopFloor.Shop.Phases.Handover;
@@ -54,6 +55,9 @@ public sealed record HandoverFacts
 
     /// <summary>The signal path; null where none was designed, and in handovers of before it was kept.</summary>
     public HandoverSignal? Signal { get; init; }
+
+    /// <summary>The preset in the car and what was measured with it; null without one, and in handovers of before it was kept.</summary>
+    public TuningFact? Tuning { get; init; }
 
     public required MassFact Mass { get; init; }
 

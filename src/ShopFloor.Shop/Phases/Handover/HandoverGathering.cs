@@ -7,6 +7,8 @@ using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Build;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Measurements;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Vehicles;
 
@@ -15,7 +17,7 @@ namespace ShopFloor.Shop.Phases.Handover;
 /// <summary>Gathers what the handover says from where it was entered in the first place.</summary>
 internal static class HandoverGathering
 {
-    public static async Task<HandoverFacts> GatherAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
+    public static async Task<HandoverFacts> GatherAsync(ShopDbContext db, TuningBench bench, Guid jobId, CancellationToken cancellationToken)
     {
         var settings = await db.SettingsAsync(cancellationToken);
         var job = await db.WholeJobAsync(jobId, cancellationToken);
@@ -59,6 +61,7 @@ internal static class HandoverGathering
             ],
             Measured = [.. measured.Select(MeasuredFact.Of)],
             Signal = HandoverSignal.Of(path, levels),
+            Tuning = TuningFact.Of(await bench.VerifyAsync(db, jobId, ListeningSeat.Driver, UnitText.Invariant, cancellationToken)),
             Mass = new MassFact(
                 parts.Sum(part => (part.Direction == PartDirection.Installed ? 1 : -1) * (part.TotalMassKilograms ?? 0)),
                 parts.Count(part => part.TotalMassKilograms is null),

@@ -5,13 +5,14 @@ using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
 namespace ShopFloor.Shop.Phases.Handover;
 
 /// <summary>The handover document: its notes, its facts as they stand now, and its released versions.</summary>
-public sealed class Handovers(ShopStore store)
+public sealed class Handovers(ShopStore store, TuningBench bench)
 {
     public async Task<HandoverNotesView> NotesAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
     {
@@ -75,7 +76,7 @@ public sealed class Handovers(ShopStore store)
     public async Task<HandoverFacts> FactsAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
-        return await store.ReadAsync(db => HandoverGathering.GatherAsync(db, jobId, cancellationToken), cancellationToken);
+        return await store.ReadAsync(db => HandoverGathering.GatherAsync(db, bench, jobId, cancellationToken), cancellationToken);
     }
 
     public async Task<IReadOnlyList<HandoverReleaseLine>> ReleasesAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)

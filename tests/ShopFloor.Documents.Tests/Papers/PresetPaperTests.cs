@@ -1,0 +1,49 @@
+using ShopFloor.Documents.Handover;
+using ShopFloor.Documents.Tests.Drawing;
+using ShopFloor.Documents.Tuning;
+using ShopFloor.Engineering.Tuning.Equalisation;
+using ShopFloor.Engineering.Tuning.Filters;
+using ShopFloor.Engineering.Tuning.Processors;
+using ShopFloor.Shop.Phases.Tuning.Presets;
+
+namespace ShopFloor.Documents.Tests.Papers;
+
+/// <summary>The sheet of a preset and its page of the handover, drawn as PDF and read back.</summary>
+public sealed class PresetPaperTests
+{
+    private static readonly ChannelSetting Tweeter = new()
+    {
+        Id = "t", Name = "Tweeter, left", GainDecibels = -3.5, DelaySeconds = 0.00125, Inverted = true, HighPass = new Crossover(CrossoverShape.LinkwitzRiley, 3_150, 24),
+        Filters = [new FilterSetting { Kind = FilterKind.Peaking, Hertz = 6_300, GainDecibels = -2.4, Q = 3 }],
+    };
+
+    [Fact]
+    public void The_processor_is_typed_up_from_one_sheet_high_passes_first()
+    {
+        var profile = new ProcessorProfile { Name = "Ten filters" };
+        var form = new PresetForm { PresetId = Guid.CreateVersion7(), Number = 3, SavedBy = new DoneBy("Tom Tech", new DateTimeOffset(2031, 3, 3, 9, 0, 0, TimeSpan.Zero)), Profile = profile, Target = TargetCurve.BuiltIn[1], Channels = [Tweeter] };
+        using var pdf = DrawnPdf.Of(PresetDocument.Compose(new PresetPaper(SampleJob.Letterhead, "J-7", "Front stage", "Verano Lince", "Driver's seat", form, PresetSheet.Of(form.Settings("Driver's seat"), profile, 343))));
+
+        // 1.25 ms at 48 kHz is 60 samples.
+        foreach (var expected in new[] { "Driver's seat, version 3", "Tweeter, left", "1.250", "60", "turned", "3150", "24 dB/oct", "6300", "Bell", "High-passes first", "Coefficients" })
+            Assert.Contains(expected, pdf.Text.Replace(",150", "150", StringComparison.Ordinal).Replace(",300", "300", StringComparison.Ordinal), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_client_reads_what_the_tuning_reached_and_what_was_heard()
+    {
+        double[] hertz = [.. Enumerable.Range(0, 121).Select(n => 20 * Math.Pow(1000, n / 120.0))];
+        double[] level = [.. hertz.Select(f => 80 - Math.Log2(f / 20))];
+        var tuning = new TuningFact
+        {
+            Label = "Driver's seat, version 3", Processor = "Ten filters", Target = "Even slope", Channels = [Tweeter], Hertz = hertz, LeftBefore = level, RightBefore = [.. level.Select(one => one - 4)], Left = level, Right = level,
+            LargestDecibels = 0.8, LargestBeforeDecibels = 4, ArrivalSeconds = 0.000012, FromHertz = 100, ToHertz = 10_000, Heard = [new HeardFact("Is it one person in the middle?", true, "")],
+        };
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = tuning }));
+        using var without = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
+
+        foreach (var expected in new[] { "How the sound was tuned", "0.8 dB, 4.0 dB before", "Is it one person in the middle?", "Left and right at the seat before", "as tuned" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("How the sound was tuned", without.Text, StringComparison.Ordinal);
+    }
+}
