@@ -55,7 +55,7 @@ public sealed record EnclosureForm : IDesignForm
     public BoxAlternative Built => Alternatives[Math.Clamp(Chosen, 0, Alternatives.Count - 1)];
 
     /// <summary>A copy whose parts are its own.</summary>
-    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each with { })], Volume = Volume with { } };
+    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each.Copy())], Volume = Volume.Copy() };
 
     public List<Problem> Problems()
     {

@@ -170,7 +170,7 @@ public sealed partial class EnclosureEditor : IDisposable
 
     private void AddAlternative()
     {
-        _draft.Alternatives.Add(Box with { });
+        _draft.Alternatives.Add(Box.Copy());
         _shown = _draft.Alternatives.Count - 1;
         Changed();
     }
