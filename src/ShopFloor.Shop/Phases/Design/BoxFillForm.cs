@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Serialization;
 using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Shop.Common;
@@ -56,6 +57,16 @@ public sealed record BoxFillForm
         FillKind.BeadsWeighed => new FillMeasurement { FillKilograms = Kilograms, ScaleKilograms = ScaleKilograms, CupCubicMeters = CupCubicMeters, CupKilograms = CupKilograms, PackingPercent = PackingPercent },
         _ => new FillMeasurement { PouredCubicMeters = PouredCubicMeters, JugCubicMeters = JugCubicMeters, PackingPercent = PackingPercent },
     };
+
+    public override string ToString() => Kind switch
+    {
+        FillKind.None => "",
+        FillKind.BeadsPoured => string.Create(CultureInfo.CurrentCulture, $"{PouredCubicMeters * 1000:0.###} l of beads ± {PackingPercent:0.#} %{Place}"),
+        FillKind.BeadsWeighed => string.Create(CultureInfo.CurrentCulture, $"{Kilograms:0.###} kg of beads, {CupKilograms * 1000:0.#} g in {CupCubicMeters * 1000:0.###} l, ± {PackingPercent:0.#} %{Place}"),
+        _ => string.Create(CultureInfo.CurrentCulture, $"{Kilograms:0.###} kg of water{Place}"),
+    };
+
+    private string Place => PartsInside ? ", parts inside" : "";
 
     internal void AddProblems(Check check, string at) => check
         .That(Enum.IsDefined(Kind), $"{at}.{nameof(Kind)}", "There is no such way of filling.")

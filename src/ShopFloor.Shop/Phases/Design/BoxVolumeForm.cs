@@ -59,7 +59,7 @@ public sealed record BoxVolumeForm
             : SidesCubicMeters is null ? ""
             : string.Create(CultureInfo.CurrentCulture, $"{WidthMeters * 1000:0} × {HeightMeters * 1000:0} × {DepthMeters * 1000:0} mm"),
         string.Join(" ", Shapes),
-        Fill.Kind == FillKind.None ? "" : "filled",
+        Fill.ToString(),
     }.Where(words => words.Length > 0));
 
     private static string Field(string name) => $"{nameof(EnclosureForm.Volume)}.{name}";

@@ -128,5 +128,14 @@ public sealed record VolumeShapeForm
         }
     }
 
-    public override string ToString() => $"{(Takes ? "−" : "+")} {(Count > 1 ? $"{Count} × " : "")}{Title}";
+    public override string ToString() => $"{(Takes ? "−" : "+")} {(Count > 1 ? $"{Count} × " : "")}{Title} {Sizes}".TrimEnd();
+
+    // All of it, so that two versions never read alike.
+    private string Sizes => string.Join(
+        " × ",
+        Kind == ShapeKind.Known ? new[] { CubicMeters is { } known ? string.Create(CultureInfo.CurrentCulture, $"{known * 1000:0.###} l") : "" }
+            : [
+                .. Lengths(Kind).Select((_, index) => At(index) is { } meters ? string.Create(CultureInfo.CurrentCulture, $"{meters * 1000:0.#}") : "?"),
+                .. Outline.Count > 0 && Kind == ShapeKind.Prism ? new[] { string.Join("; ", Outline.Select(corner => string.Create(CultureInfo.CurrentCulture, $"{corner.X * 1000:0.#} {corner.Y * 1000:0.#}"))) } : [],
+            ]);
 }
