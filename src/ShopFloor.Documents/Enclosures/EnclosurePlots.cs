@@ -14,6 +14,9 @@ public static class EnclosurePlots
     public const string Impedance = "impedance";
     public const string Delay = "delay";
     public const string Port = "port";
+    public const string Phase = "phase";
+    public const string Heat = "heat";
+    public const string Radiator = "radiator";
 
     private const double MetersPerInch = 0.0254;
     private const double MetersPerFoot = 0.3048;
@@ -24,8 +27,9 @@ public static class EnclosurePlots
         ArgumentNullException.ThrowIfNull(view);
         return
         [
-            (Level, "Level"), (Excursion, "Excursion"), (Largest, "Largest level"), (Impedance, "Impedance"), (Delay, "Group delay"),
+            (Level, "Level"), (Excursion, "Excursion"), (Largest, "Largest level"), (Impedance, "Impedance"), (Phase, "Phase"), (Delay, "Group delay"), (Heat, "Coil power"),
             .. view.Alternatives.Any(each => each.Alternative.HasPort) ? new[] { (Port, "Air in the port") } : [],
+            .. view.Alternatives.Any(each => each.Alternative.Kind == EnclosureKind.PassiveRadiator) ? new[] { (Radiator, "Radiator") } : [],
         ];
     }
 
@@ -43,7 +47,10 @@ public static class EnclosurePlots
             Excursion => ExcursionPlot(view, short_.Item1, short_.Item2, text),
             Largest => LargestPlot(view, shown),
             Impedance => ImpedancePlot(view),
+            Phase => PhasePlot(view),
             Delay => DelayPlot(view),
+            Heat => HeatPlot(view, shown, text),
+            Radiator => RadiatorPlot(view, short_.Item1, short_.Item2, text, shown),
             Port => PortPlot(view, speed.Item1, speed.Item2, text, shown),
             _ => throw new ArgumentOutOfRangeException(nameof(key), key, "There is no such plot."),
         };
@@ -61,11 +68,11 @@ public static class EnclosurePlots
 
     private static Plot LevelPlot(EnclosureView view)
     {
-        var inCar = view.CabinCornerHertz is not null;
+        var inCar = view.Cabin is not null;
         List<PlotSeries> series = [.. Each(view, (result, point, at) => result.InCarDecibels is { } car ? car[at] : point.LevelDecibels, inCar ? ", in the car" : "")];
         if (inCar)
             series.AddRange(Each(view, (_, point, _) => point.LevelDecibels, ", free").Select(one => one with { Mark = "", Stroke = one.Stroke.Thin }));
-        return new Plot(Level, inCar ? "Level at the power it gets, in the car and in free air at 1 m" : "Level at 1 m in half-space at the power it gets", PlotAxis.Around("dB", Values(series), 40, false, 60), series);
+        return new Plot(Level, inCar ? $"Level at the power it gets, in the car ({CabinWords(view)}) and in free air at 1 m" : "Level at 1 m in half-space at the power it gets", PlotAxis.Around("dB", Values(series), 40, false, 60), series);
     }
 
     private static Plot ExcursionPlot(EnclosureView view, string unit, double meters, UnitText text)
@@ -86,7 +93,7 @@ public static class EnclosurePlots
         List<PlotSeries> series = [.. Each(view, (result, _, at) => (result.Largest[at].LevelDecibels ?? double.NaN) + (result.InCarDecibels is { } car ? car[at] - result.Response[at].LevelDecibels : 0), "")];
         return new Plot(
             Largest,
-            view.CabinCornerHertz is null ? "Largest level at 1 m, and what ends it" : "Largest level in the car, and what ends it",
+            view.Cabin is null ? "Largest level at 1 m, and what ends it" : $"Largest level in the car ({CabinWords(view)}), and what ends it",
             PlotAxis.Around("dB", Values(series), 30, false, 60),
             series) { Bands = Bands(view.Alternatives[shown].Result) };
     }
@@ -96,6 +103,45 @@ public static class EnclosurePlots
         List<PlotSeries> series = [.. Each(view, (_, point, _) => point.ImpedanceOhms, "")];
         var values = Values(series).DefaultIfEmpty(1).ToList();
         return new Plot(Impedance, "Impedance at the terminals", new PlotAxis("Ω", Math.Pow(10, Math.Floor(Math.Log10(values.Min()))), Math.Pow(10, Math.Ceiling(Math.Log10(values.Max())))) { Logarithmic = true }, series);
+    }
+
+    /// <summary>Where the gain of the cabin comes from, in two words.</summary>
+    public static string CabinWords(EnclosureView view)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        return view.Cabin?.Measured is null ? "cabin estimated" : "cabin measured";
+    }
+
+    // Turns on beyond half a circle, so that a curve does not jump.
+    private static Plot PhasePlot(EnclosureView view)
+    {
+        List<PlotSeries> series = [.. view.Alternatives.Select((each, index) => new PlotSeries(each.Letter, [.. Unwrapped(each.Result?.Response ?? [])], PlotStroke.Of(index)) { Mark = each.Letter })];
+        return new Plot(Phase, "Phase of the sound against the voltage, filters included", PlotAxis.Around("°", Values(series), 180, false, 900), series);
+    }
+
+    private static IEnumerable<PlotPoint> Unwrapped(IReadOnlyList<ResponsePoint> response)
+    {
+        var phase = response.Count > 0 ? response[0].PhaseDegrees : 0;
+        for (var n = 0; n < response.Count; n++)
+        {
+            if (n > 0)
+                phase += Math.IEEERemainder(response[n].PhaseDegrees - response[n - 1].PhaseDegrees, 360);
+            yield return new PlotPoint(response[n].Hertz, phase);
+        }
+    }
+
+    private static Plot HeatPlot(EnclosureView view, int shown, UnitText text)
+    {
+        List<PlotSeries> series = [.. Each(view, (_, point, _) => point.Watts, "")];
+        var rated = view.Alternatives[shown].Result?.Driver.RatedWatts;
+        return new Plot(Heat, "Power into the coils: heat", PlotAxis.Around("W", Values(series).Append((rated ?? 0) * 1.08), 10, true), series) { Limits = rated is { } watts ? [new PlotLimit($"bears {text.Watts(watts)} for long", watts)] : [] };
+    }
+
+    private static Plot RadiatorPlot(EnclosureView view, string unit, double meters, UnitText text, int shown)
+    {
+        List<PlotSeries> series = [.. Each(view, (_, point, _) => (point.RadiatorMeters ?? double.NaN) / meters, "")];
+        List<PlotLimit> limits = view.Alternatives[shown].Alternative is { Kind: EnclosureKind.PassiveRadiator, RadiatorXmaxMeters: { } bears } ? [new PlotLimit($"made for {text.Millimeters(bears)}", bears / meters)] : [];
+        return new Plot(Radiator, "Excursion of the radiator one way", PlotAxis.Around(unit, Values(series).Concat(limits.Select(limit => limit.Value * 1.08)), 0.002 / meters, true), series) { Limits = limits };
     }
 
     private static Plot DelayPlot(EnclosureView view)

@@ -42,12 +42,22 @@ public sealed class EnclosureTests(DemoShop shop)
         await owner.Button("Discard").ClickAsync();
         await Expect(curve).ToHaveAttributeAsync("points", before!);
 
-        await owner.Page.SetInputFilesAsync("[data-file-input]", new FilePayload { Name = "inside.stl", MimeType = "model/stl", Buffer = Encoding.ASCII.GetBytes(Cube(300)) });
+        await owner.Page.SetInputFilesAsync("[data-file-kind=Mesh] [data-file-input]", new FilePayload { Name = "inside.stl", MimeType = "model/stl", Buffer = Encoding.ASCII.GetBytes(Cube(300)) });
         // 0.3 m cubed is 27 l.
         await Expect(owner.Page.Locator(".data-point").Filter(new() { HasText = "Encloses" })).ToContainTextAsync("27");
         await owner.Page.GetByRole(AriaRole.Button, new() { Name = "Take as net volume of A" }).ClickAsync();
         // Less 2.4 l of the driver and 0.7 l of bracing.
         await Expect(owner.Page.GetByLabel("Net volume", new() { Exact = true })).ToHaveValueAsync(23.9.ToString(CultureInfo.InvariantCulture));
+        // A wheel arch of 300 mm across and 100 mm deep takes π·0.3²/4·0.1 m³, 7.07 l.
+        await owner.Page.GetByText("Shapes added or taken away").ClickAsync();
+        await owner.Page.GetByRole(AriaRole.Button, new() { Name = "+ Cylinder" }).ClickAsync();
+        await owner.Field("Diameter").FillAsync("300");
+        await owner.Field("Length").FillAsync("100");
+        await Expect(owner.Page.Locator("fieldset.shape legend")).ToContainTextAsync("7.07");
+        // The cabin as measured is told in the plot's title.
+        await Expect(owner.Page.Locator("[data-plot=level] figcaption")).ToContainTextAsync("cabin estimated");
+        await owner.Page.SetInputFilesAsync("[data-file-kind=MeasurementTable] [data-file-input]", new FilePayload { Name = "car.txt", MimeType = "text/plain", Buffer = Encoding.ASCII.GetBytes("Hz\tdB\n10\t20\n40\t9\n100\t2\n200\t0\n") });
+        await Expect(owner.Page.Locator("[data-plot=level] figcaption")).ToContainTextAsync("cabin measured");
         Assert.Equal(0, await owner.SidewaysAsync());
 
         var paper = await owner.Page.APIRequest.GetAsync(new Uri(new Uri(owner.Page.Url), $"/documents/jobs/{job}/enclosures.pdf").ToString());

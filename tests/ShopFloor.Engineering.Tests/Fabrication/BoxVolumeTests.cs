@@ -118,6 +118,31 @@ public class BoxVolumeTests
         Assert.Equal(0.030 * 0.02589, result.Fill!.UncertaintyCubicMeters, 5e-7);
     }
 
+    // 30 l poured, packing ± 2 % and 0.3 l read: √(0.6² + 0.3²) = 0.6708 l (JCGM 100:2008, 5.1.6).
+    [Fact]
+    public void Beads_by_the_litre_are_as_sure_as_packing_and_jug()
+    {
+        var fill = BoxVolume.Compute(new BoxVolumeInput { Fill = new FillMeasurement { PouredCubicMeters = 0.030, JugCubicMeters = 0.0003 } }).Fill!;
+
+        Assert.Equal(0.030, fill.CubicMeters, 1e-12);
+        Assert.Equal(0.0006708, fill.UncertaintyCubicMeters, 5e-8);
+        Assert.NotEmpty(new BoxVolumeInput { Fill = new FillMeasurement { PouredCubicMeters = 0.03, FillKilograms = 30 } }.Validate());
+    }
+
+    // 27 l drawn, filled before the driver of 3 l came in: 26.95 kg of water are 27 l, no contradiction; 24 l are left.
+    [Fact]
+    public void What_came_in_after_filling_is_not_looked_for_in_the_filled_volume()
+    {
+        var driver = new VolumeRow { Name = "Driver", Shape = new KnownSolid(0.003), Subtracted = true, AfterFill = true };
+        var input = new BoxVolumeInput { Rows = [new VolumeRow { Name = "Box", Shape = new BoxSolid(0.3, 0.3, 0.3) }, driver], Fill = new FillMeasurement { FillKilograms = 26.95 } };
+
+        var result = BoxVolume.Compute(input);
+
+        Assert.Equal(0.024, result.NetCubicMeters, 1e-12);
+        Assert.DoesNotContain(result.Findings, finding => finding.Code == "fill-differs");
+        Assert.Contains(BoxVolume.Compute(input with { Rows = [input.Rows[0], driver with { AfterFill = false }] }).Findings, finding => finding.Code == "fill-differs");
+    }
+
     [Fact]
     public void A_measurement_that_contradicts_the_drawing_is_said()
     {

@@ -89,5 +89,17 @@ public sealed record DriverParameters(
 
     /// <summary>Two alike one behind the other on one piston (isobaric), joined electrically as said.</summary>
     /// <param name="inSeries">Whether the coils are in series; else in parallel.</param>
+    /// <remarks>Twice the mass and the motor on the piston of one: half the Vas at the same resonance and Q (Small's parameters of the pair).</remarks>
     public DriverParameters Isobaric(bool inSeries) => Several(2, inSeries) with { PistonSquareMeters = PistonSquareMeters };
+
+    /// <summary>Several alike as one, side by side or in isobaric pairs side by side.</summary>
+    /// <param name="count">How many, 1 or more; even for pairs.</param>
+    /// <param name="inSeries">Whether the coils are in series; else in parallel.</param>
+    /// <param name="isobaric">Whether they stand in pairs one behind the other.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Fewer than one.</exception>
+    public DriverParameters Joined(int count, bool inSeries, bool isobaric)
+    {
+        var all = Several(count, inSeries);
+        return isobaric ? all with { PistonSquareMeters = all.PistonSquareMeters / 2 } : all;
+    }
 }

@@ -1,13 +1,20 @@
 using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Engineering.Numerics;
 using ShopFloor.Engineering.Physics;
+using ShopFloor.Engineering.Responses;
 
 namespace ShopFloor.Engineering.Acoustics.Enclosures;
 
 /// <summary>A cabin as it lifts low frequencies.</summary>
 /// <param name="CornerHertz">Corner of its pressure zone, Hz (20 to 200); see <see cref="CabinGain"/>.</param>
 /// <param name="LeakHertz">Frequency below which the rise stops, Hz (1 to 100); null for a tight one.</param>
-public sealed record CabinLift(double CornerHertz, double? LeakHertz = null);
+/// <param name="Measured">Level in the car over that in free air, dB, as measured; it takes the place of the estimate. Null where nobody measured.</param>
+public sealed record CabinLift(double CornerHertz, double? LeakHertz = null, FrequencyResponse? Measured = null)
+{
+    /// <summary>What the cabin adds at a frequency, dB: as measured, the end values held beyond the ends, else as estimated.</summary>
+    /// <param name="hertz">Frequency, Hz, above 0.</param>
+    public double Decibels(double hertz) => Measured is { } known ? known.DecibelsAt(hertz) : CabinGain.Decibels(hertz, CornerHertz, LeakHertz);
+}
 
 /// <summary>A box in a few numbers.</summary>
 public sealed record BoxSummary
@@ -71,7 +78,7 @@ public sealed record BoxSummary
     }
 
     internal static double[] InCabin(IReadOnlyList<ResponsePoint> points, CabinLift? cabin) =>
-        [.. points.Select(point => point.LevelDecibels + (cabin is null ? 0 : CabinGain.Decibels(point.Hertz, cabin.CornerHertz, cabin.LeakHertz)))];
+        [.. points.Select(point => point.LevelDecibels + (cabin?.Decibels(point.Hertz) ?? 0))];
 
     // Against the level of the reference efficiency; a band-pass against its own highest point.
     private static (double? Hertz, double Peak) Corner(DriverParameters driver, Enclosure box, Air air)

@@ -18,3 +18,14 @@ public static class ButterworthHighPass
         return sections;
     }
 }
+
+/// <summary>A Butterworth low-pass as sections: the mirror of the high-pass.</summary>
+public static class ButterworthLowPass
+{
+    /// <summary>Its sections.</summary>
+    /// <param name="hertz">Corner, 3 dB down, Hz.</param>
+    /// <param name="order">Order, 1 to 8: 6 dB an octave each.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The order is outside its range.</exception>
+    public static IReadOnlyList<FilterSection> Sections(double hertz, int order) =>
+        [.. ButterworthHighPass.Sections(hertz, order).Select(section => section with { Kind = section.Kind == FilterKind.HighPass ? FilterKind.LowPass : FilterKind.LowPassFirst })];
+}

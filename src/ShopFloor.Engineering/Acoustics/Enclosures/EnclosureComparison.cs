@@ -70,13 +70,13 @@ public static class EnclosureComparison
         {
             var one = alternative.Input;
             var air = Air.At(one.AirCelsius);
-            var driver = DriverCompletion.Complete(one.Driver, air).Parameters!.Several(one.Count, one.InSeries); // checked
+            var driver = DriverCompletion.Complete(one.Driver, air).Parameters!.Joined(one.Count, one.InSeries, one.Isobaric); // checked
             // A filter takes from level and limits alike, so the largest level of one tone is that without it.
             var largest = LargestLevel.Of(EnclosureResponse.Over(driver, one.Box, air, one.Volts, input.LevelsAtHertz), one.Volts, driver, new LevelLimits(one.AmplifierVolts));
             return new ComparedEnclosure(
                 alternative.Name,
                 BoxSummary.Of(driver, one.Box, air, one.Volts, (one.FromHertz, one.ToHertz), input.Cabin, alternative.Filters ?? []),
-                input.Cabin is not { } cabin ? largest : [.. largest.Select(point => point with { LevelDecibels = point.LevelDecibels + CabinGain.Decibels(point.Hertz, cabin.CornerHertz, cabin.LeakHertz) })]);
+                input.Cabin is not { } cabin ? largest : [.. largest.Select(point => point with { LevelDecibels = point.LevelDecibels + cabin.Decibels(point.Hertz) })]);
         })];
     }
 }

@@ -87,6 +87,9 @@ public sealed record EnclosureGoalInput
     /// <summary>Whether their coils are in series; else in parallel.</summary>
     public bool InSeries { get; init; }
 
+    /// <summary>Whether they stand in pairs one behind the other on one piston (isobaric); then the count is even.</summary>
+    public bool Isobaric { get; init; }
+
     /// <summary>What to reach.</summary>
     public required EnclosureGoal Goal { get; init; }
 
@@ -115,6 +118,8 @@ public sealed record EnclosureGoalInput
         var checks = new InputChecks(text ?? UnitText.Invariant);
         checks.AddRange(Driver.Validate(text).Select(problem => problem with { Field = $"{nameof(Driver)}.{problem.Field}" }));
         checks.InRange(nameof(Count), "Drivers in the box", Count, 1, 16);
+        if (Isobaric && Count % 2 != 0)
+            checks.Add(nameof(Count), $"Drivers in the box: {Count} do not make pairs; enter 2, 4 or another even number up to 16.");
         checks.InRange(nameof(LeastCubicMeters), "Smallest volume in m³", LeastCubicMeters, 1e-4, 5);
         checks.InRange(nameof(MostCubicMeters), "Largest volume in m³", MostCubicMeters, 1e-4, 5);
         checks.InRange(nameof(PortSquareMeters), "Cross-section of the port in m²", PortSquareMeters, 1e-5, 1);

@@ -26,7 +26,7 @@ public static class EnclosureGoalSearch
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
         var air = Air.At(input.AirCelsius);
-        var driver = DriverCompletion.Complete(input.Driver, air, text).Parameters!.Several(input.Count, input.InSeries); // checked
+        var driver = DriverCompletion.Complete(input.Driver, air, text).Parameters!.Joined(input.Count, input.InSeries, input.Isobaric); // checked
         var (box, reached, why) = input.Goal switch
         {
             QtcGoal goal => ForQtc(input, driver, air, goal, text),
@@ -130,7 +130,7 @@ public static class EnclosureGoalSearch
         {
             QtcGoal goal => new("Volume for a Q", "Vb = Vas/((Qtc/Qts)² − 1)", $"{text.Number(1_000 * driver.VasCubicMeters(air))} L / (({text.Number(goal.Qtc)}/{text.Number(driver.Qts)})² − 1)", Liters(box.NetCubicMeters, text), Theory),
             CornerGoal goal => new("Smallest volume for a corner", "fs·√(1 + Vas/Vb)·f3/fc(Qtc) = f3", $"f3 {text.Number(goal.Hertz)} Hz", Liters(box.NetCubicMeters, text), Theory),
-            FlatGoal goal => new("Flattest in the cabin", "least Σ(L − L̄)²", $"{text.Number(goal.FromHertz)} to {text.Number(goal.ToHertz)} Hz, cabin {text.Number(goal.Cabin.CornerHertz)} Hz", $"{text.Number(summary.UnevenDecibels, 2)} dB about the mean", Circuit),
+            FlatGoal goal => new("Flattest in the cabin", "least Σ(L − L̄)²", $"{text.Number(goal.FromHertz)} to {text.Number(goal.ToHertz)} Hz, cabin {(goal.Cabin.Measured is null ? $"{text.Number(goal.Cabin.CornerHertz)} Hz" : "as measured")}", $"{text.Number(summary.UnevenDecibels, 2)} dB about the mean", Circuit),
             _ => new("Largest volume within the excursion", "max x(f) ≤ Xmax", $"{text.Watts(((ExcursionGoal)input.Goal).Watts)} into Re", $"{text.Millimeters(summary.ExcursionMeters)}", Circuit),
         };
         LimitCheck[] limits = driver.XmaxMeters is { } xmax && input.Goal is ExcursionGoal

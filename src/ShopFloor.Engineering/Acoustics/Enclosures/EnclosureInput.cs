@@ -17,6 +17,9 @@ public sealed record EnclosureInput
     /// <summary>Whether their coils are in series; else in parallel.</summary>
     public bool InSeries { get; init; }
 
+    /// <summary>Whether they stand in pairs one behind the other on one piston (isobaric); then the count is even.</summary>
+    public bool Isobaric { get; init; }
+
     /// <summary>The box.</summary>
     public required Enclosure Box { get; init; }
 
@@ -52,6 +55,8 @@ public sealed record EnclosureInput
         checks.AddRange(Driver.Validate(text).Select(problem => problem with { Field = $"{nameof(Driver)}.{problem.Field}" }));
         checks.AddRange(Box.Validate(text).Select(problem => problem with { Field = $"{nameof(Box)}.{problem.Field}" }));
         checks.InRange(nameof(Count), "Drivers in the box", Count, 1, 16);
+        if (Isobaric && Count % 2 != 0)
+            checks.Add(nameof(Count), $"Drivers in the box: {Count} do not make pairs; enter 2, 4 or another even number up to 16.");
         checks.InRange(nameof(AirCelsius), "Air temperature", AirCelsius, -40, 80, QuantityKind.Temperature);
         checks.InRange(nameof(Volts), "Voltage", Volts, 0.001, 500, QuantityKind.Voltage);
         checks.InRange(nameof(AmplifierVolts), "Largest voltage of the amplifier", AmplifierVolts, 0.1, 500, QuantityKind.Voltage);
@@ -88,7 +93,7 @@ public static class EnclosureSimulation
         InputChecks.ThrowIfAny(input.Validate(text));
         var air = Air.At(input.AirCelsius);
         var completed = DriverCompletion.Complete(input.Driver, air, text);
-        var driver = completed.Parameters!.Several(input.Count, input.InSeries); // checked
+        var driver = completed.Parameters!.Joined(input.Count, input.InSeries, input.Isobaric); // checked
         var response = EnclosureResponse.Over(driver, input.Box, air, input.Volts, EnclosureResponse.LogSpaced(input.FromHertz, input.ToHertz, input.Points));
         return new EnclosureResult(driver, response, LargestLevel.Of(response, input.Volts, driver, new LevelLimits(input.AmplifierVolts, input.PortMetersPerSecond, input.RadiatorMeters)), completed.Findings);
     }

@@ -38,6 +38,9 @@ public sealed record EnclosureStudyResult
     /// <summary>Fastest air in the port from the lowest judged frequency on; null without one.</summary>
     public required ResponsePoint? WorstPort { get; init; }
 
+    /// <summary>Most power into the resistance of the coil from the lowest judged frequency on.</summary>
+    public required ResponsePoint WorstPower { get; init; }
+
     /// <summary>How it was reached.</summary>
     public required Explanation Explanation { get; init; }
 
@@ -69,6 +72,7 @@ public static class EnclosureStudy
             CornerHertz = Corner(response, Flat(simulation, bare.Driver, response)),
             WorstExcursion = judged.MaxBy(point => point.ExcursionMeters)!, // one or more
             WorstPort = judged[0].PortMetersPerSecond is null ? null : judged.MaxBy(point => point.PortMetersPerSecond),
+            Boost = judged.Select(point => (point.Hertz, Decibels: 20 * Math.Log10(Math.Max(1e-9, FilteredResponse.Gain(input.Filters, point.Hertz).Magnitude)))).MaxBy(point => point.Decibels),
             WorstPower = judged.MaxBy(point => point.Watts)!, // one or more
         };
         return new EnclosureStudyResult
@@ -77,12 +81,14 @@ public static class EnclosureStudy
             Response = response,
             InCarDecibels = input.Cabin is { } cabin ? BoxSummary.InCabin(response, cabin) : null,
             GroupDelay = EnclosureResponse.GroupDelay(response),
-            Largest = LargestLevel.Of(response, simulation.Volts, bare.Driver, limits),
+            // Where filters raise the level, the amplifier is at its end that much earlier.
+            Largest = [.. response.SelectMany(point => LargestLevel.Of([point], simulation.Volts, bare.Driver, limits with { AmplifierVolts = limits.AmplifierVolts / Math.Max(1, FilteredResponse.Gain(input.Filters, point.Hertz).Magnitude) }))],
             CornerHertz = studied.CornerHertz,
             Qtc = studied.Qtc,
             PortMeters = studied.PortMeters,
             WorstExcursion = studied.WorstExcursion,
             WorstPort = studied.WorstPort,
+            WorstPower = studied.WorstPower,
             Explanation = studied.Explain(text),
             Findings = [.. studied.Find(text).Concat(bare.Findings.Select(finding => finding with { SubjectId = $"{input.Id}:{finding.SubjectId}", Subject = $"{input.Name}: {finding.Subject}" })).OrderByDescending(finding => finding.Severity)],
         };

@@ -42,6 +42,8 @@ public sealed record EnclosureStudyInput
         for (var n = 0; n < Filters.Count; n++)
             Filters[n].Check(checks, $"{nameof(Filters)}[{n}]");
         checks.InRange(nameof(MechanicalMeters), "Mechanical limit of the cone", MechanicalMeters, 1e-5, 0.2, QuantityKind.SmallLength);
+        if (Cabin?.Measured is { } measured)
+            checks.AddRange(measured.Validate(text).Select(problem => problem with { Field = $"{nameof(Cabin)}.{nameof(CabinLift.Measured)}.{problem.Field}" }));
         checks.InRange($"{nameof(Cabin)}.{nameof(CabinLift.CornerHertz)}", "Corner of the cabin in Hz", Cabin?.CornerHertz, 10, 300);
         checks.InRange($"{nameof(Cabin)}.{nameof(CabinLift.LeakHertz)}", "Leak of the cabin in Hz", Cabin?.LeakHertz, 1, 100);
         checks.InRange(nameof(Ports), "Ports", Ports, 1, 8);

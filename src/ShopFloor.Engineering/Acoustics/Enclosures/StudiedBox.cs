@@ -20,6 +20,9 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
 
     public required ResponsePoint WorstPower { get; init; }
 
+    /// <summary>Where the filters raise the level most.</summary>
+    public required (double Hertz, double Decibels) Boost { get; init; }
+
     public double? Qtc => Box is ClosedBox ? ClosedBoxTheory.Qtc(driver.Qts, driver.VasCubicMeters(air) / Box.NetCubicMeters) : null;
 
     public double? PortMeters => Tuned is var (volume, hertz, area)
@@ -53,6 +56,10 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
             yield return Of("enclosure-port-too-short", Severity.Warn, "No port of this cross-section is short enough for this tuning.", "Make the port larger or the tuning lower.", Helmholtz);
         if (PortMeters is { } length && length > 0 && Tuned is { } tuned && PortLength.PipeResonanceHertz(air, length, tuned.Area / input.Ports, input.Ends) is var pipe and < 250)
             yield return Of("enclosure-port-pipe", Severity.Note, $"The port is {text.Millimeters(length)} long and sounds as a pipe at {text.With(pipe, "Hz")}.", "Keep the low-pass well below, or make the port smaller and shorter.", "standing wave of an open pipe");
+        if (input.Simulation.AmplifierVolts is { } most && Boost is { Decibels: > 0.5 } && input.Simulation.Volts * Math.Pow(10, Boost.Decibels / 20) > 1.01 * most)
+            yield return Of("enclosure-boost-clips", Severity.Warn, $"The filters raise {text.With(Boost.Hertz, "Hz")} by {text.With(Boost.Decibels, "dB")}; at full level the amplifier would have to give {text.Volts(input.Simulation.Volts * Math.Pow(10, Boost.Decibels / 20))} and has {text.Volts(most)}.", $"Turn the channel down by {text.With(Boost.Decibels, "dB")}, or cut elsewhere instead of raising here.", "gain of the filters entered");
+        if (input.Cabin is { Measured: { } heard } && !(heard.Covers(input.JudgedFromHertz) && heard.Covers(80)))
+            yield return Of("enclosure-transfer-short", Severity.Note, $"The measurement of the car reaches from {text.With(heard.Hertz[0], "Hz")} to {text.With(heard.Hertz[^1], "Hz")}; beyond, its end values are held.", $"Measure from {text.With(input.JudgedFromHertz, "Hz")} or below to 80 Hz or above.", "the file");
         if (driver.RatedWatts is { } rated && WorstPower.Watts > 1.05 * rated)
             yield return Of("enclosure-coil-power", Severity.Warn, $"The resistance of the coil gets {text.Watts(WorstPower.Watts)} at {text.With(WorstPower.Hertz, "Hz")}; it bears {text.Watts(rated)} for long.", "Set the gain for less, or limit the level.", "rating of the part by its nominal impedance (IEC 60268-5), counted in the coil's resistance");
     }
@@ -75,7 +82,7 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
         }
 
         if (input.Cabin is { } cabin)
-            inputs.Add(new("Corner of the cabin", cabin.CornerHertz, "Hz", "vehicle"));
+            inputs.Add(cabin.Measured is { } heard ? new("Points measured in the car", heard.Hertz.Count, "", "file of the job") : new("Corner of the cabin", cabin.CornerHertz, "Hz", "vehicle"));
         inputs.AddRange(input.Filters.Select(filter => new ExplainedInput("Filter before the amplifier", filter.Hertz, "Hz", "entered")));
         return new Explanation(
             $"{input.Name}: what does this box do?",
@@ -105,7 +112,9 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
         if (Tuned is { } port && PortMeters is { } length)
             yield return new("Length of a port", "L = c²·S/(4π²·fb²·V) − end corrections", $"S {text.With(port.Area / input.Ports * 10_000, "cm²")}, fb {text.With(port.Hertz, "Hz")}, V {text.With(port.Volume / input.Ports * 1000, "l")}", text.Millimeters(length), Helmholtz);
         yield return new("Response", "p = jωρ·U/(2πr), U by the circuit of coil, cone and box", $"{text.Volts(input.Simulation.Volts)} at the terminals, half-space, 1 m", CornerHertz is { } corner ? $"3 dB down at {text.With(corner, "Hz")}" : "no corner in the band", Circuit);
-        if (input.Cabin is { } cabin)
+        if (input.Cabin is { Measured: not null } known)
+            yield return new("Gain of the cabin", "level in the car − level in free air, as measured", "straight between points over log frequency", $"{text.With(known.Decibels(input.JudgedFromHertz), "dB")} at {text.With(input.JudgedFromHertz, "Hz")}", "measurement in the car");
+        else if (input.Cabin is { } cabin)
             yield return new("Gain of the cabin", "10·log10(1 + (f0/f)⁴), f0 = c/(2·L)", $"f0 {text.With(cabin.CornerHertz, "Hz")}", $"{text.With(CabinGain.Decibels(input.JudgedFromHertz, cabin.CornerHertz, cabin.LeakHertz), "dB")} at {text.With(input.JudgedFromHertz, "Hz")}", "pressure of a small closed volume, from memory; a measurement in the car decides");
     }
 

@@ -70,14 +70,18 @@ public static class BoxVolume
         }
 
         var fill = input.Fill?.Measure();
+        var drawn = rows.Sum(row => row.CubicMeters) - input.Rows.Where(row => row.AfterFill).Sum(row => row.Count * row.Shape.CubicMeters * (row.Subtracted ? -1 : 1));
         // With nothing drawn the measurement is the volume; it is net of whatever was inside while filling.
         if (fill is not null && !rows.Any(row => row.CubicMeters > 0))
-            rows.Insert(0, new VolumeShare("By filling", fill.CubicMeters, "mass over density"));
+            rows.Insert(0, new VolumeShare("By filling", fill.CubicMeters, fill.KilogramsPerCubicMeter is null ? "as poured" : "mass over density"));
         var gross = rows.Where(row => row.CubicMeters > 0).Sum(row => row.CubicMeters);
         var net = rows.Sum(row => row.CubicMeters);
         if (fill is not null)
         {
-            steps.Add(new ExplainedStep("By filling", "V = mass / density", $"{text.Kilograms(input.Fill!.FillKilograms)} / {text.With(fill.KilogramsPerCubicMeter, "kg/m³")}",
+            var (formula, numbers) = fill.KilogramsPerCubicMeter is { } density
+                ? ("V = mass / density", $"{text.Kilograms(input.Fill!.FillKilograms ?? 0)} / {text.With(density, "kg/m³")}") // a density comes of a mass
+                : ("V as poured", $"packing ± {text.Percent(input.Fill!.PackingPercent)}");
+            steps.Add(new ExplainedStep("By filling", formula, numbers,
                 $"{Litres(fill.CubicMeters, text)} ± {Litres(fill.UncertaintyCubicMeters, text)}", "JCGM 100:2008, 5.1.6"));
         }
 
@@ -88,7 +92,7 @@ public static class BoxVolume
             Rows = rows,
             Shell = input.Shell?.Measure(),
             Fill = fill,
-            Findings = Find(input, gross, net, fill, text),
+            Findings = Find(input, gross, net, drawn, fill, text),
             Explanation = new Explanation("How large is the enclosure?", $"{Litres(net, text)} net of {Litres(gross, text)} gross",
                 [.. rows.Select(row => new ExplainedInput(row.Name, row.CubicMeters * 1000, "L", row.Reason.Length > 0 ? row.Reason : "entered"))], steps, Limits(input, net), null),
         };
@@ -98,7 +102,7 @@ public static class BoxVolume
         ? [new LimitCheck("Volume wanted", net * 1000, wanted * 1000, "L", Math.Abs(net - wanted) <= Tolerance * wanted, "entered; 3 % common practice, no source")]
         : [];
 
-    private static IReadOnlyList<Finding> Find(BoxVolumeInput input, double gross, double net, FillResult? fill, UnitText text)
+    private static IReadOnlyList<Finding> Find(BoxVolumeInput input, double gross, double net, double drawn, FillResult? fill, UnitText text)
     {
         const string Practice = Unsourced.CommonPractice;
         var found = new FindingList("enclosure", "Enclosure");
@@ -110,13 +114,13 @@ public static class BoxVolume
                 "Change a board, or work the response out again with this volume.", Practice);
         }
 
-        if (fill is not null && input.Rows.Count + (input.Shell is null ? 0 : 1) > 0 && Math.Abs(fill.CubicMeters - net) > 2 * fill.UncertaintyCubicMeters)
+        if (fill is not null && (input.Shell is not null || input.Rows.Any(row => !row.Subtracted)) && Math.Abs(fill.CubicMeters - drawn) > 2 * fill.UncertaintyCubicMeters)
         {
-            found.Add("fill-differs", Severity.Warn, $"Filled it holds {Litres(fill.CubicMeters, text)} ± {Litres(fill.UncertaintyCubicMeters, text)}, drawn it is {Litres(net, text)}.",
+            found.Add("fill-differs", Severity.Warn, $"Filled it holds {Litres(fill.CubicMeters, text)} ± {Litres(fill.UncertaintyCubicMeters, text)}, drawn it is {Litres(drawn, text)}.",
                 "Look for a body that is missing on the drawing, or that was not in the box while it was filled.", "JCGM 100:2008: apart by more than twice the standard uncertainty");
         }
 
-        if (input.Fill is { CupCubicMeters: null })
+        if (input.Fill is { CupCubicMeters: null, PouredCubicMeters: null })
             found.Add("water-in-box", Severity.Note, "Water swells wood and board.", "Line the box with a bag, or take beads for anything but sealed or laminated shells.", Practice);
         return found.Sorted;
     }

@@ -18,6 +18,9 @@ public sealed record VolumeRow
     /// <summary>Whether it takes volume away.</summary>
     public bool Subtracted { get; init; }
 
+    /// <summary>Whether it came in, or out, only after the box was filled, so that the filled volume knows nothing of it: a driver, a port.</summary>
+    public bool AfterFill { get; init; }
+
     /// <summary>Why, for example "displacement by the driver's data sheet"; may be empty.</summary>
     public string Reason { get; init; } = "";
 }

@@ -29,6 +29,8 @@ public enum BoxFilling
 /// <summary>One way to build a box.</summary>
 public sealed record BoxAlternative
 {
+    public const int MostFilters = 12;
+
     public EnclosureKind Kind { get; set; }
 
     public double NetCubicMeters { get; set; } = 0.03;
@@ -75,12 +77,23 @@ public sealed record BoxAlternative
 
     public int HighPassOrder { get; set; } = 4;
 
+    /// <summary>Filters of the channel beside high-pass and low-pass: shelves and bells.</summary>
+    public List<BoxFilterRow> Filters { get; set; } = [];
+
+    /// <summary>Null takes what is set on the loudspeaker.</summary>
+    public double? LowPassHertz { get; set; }
+
+    public int LowPassOrder { get; set; } = 4;
+
     [JsonIgnore]
     public bool HasPort => Kind is EnclosureKind.Vented or EnclosureKind.BandPass;
 
     /// <summary>Cross-section of all ports, m².</summary>
     [JsonIgnore]
     public double PortSquareMeters => Ports * (PortShape == PortShape.Round ? Math.PI * PortDiameterMeters * PortDiameterMeters / 4 : SlotWidthMeters * SlotHeightMeters);
+
+    /// <summary>A copy whose filters are its own.</summary>
+    public BoxAlternative Copy() => this with { Filters = [.. Filters.Select(row => row with { })] };
 
     public void AddProblems(Check check, int index)
     {
@@ -92,7 +105,15 @@ public sealed record BoxAlternative
             .Range(Ports, Field(nameof(Ports)), $"{name}: the number of ports", 1, 8, "")
             .Range(LeakQ, Field(nameof(LeakQ)), $"{name}: the Q of leaks", 1, 1_000, "")
             .Range(HighPassHertz, Field(nameof(HighPassHertz)), $"{name}: the high-pass", 5, 500, "Hz")
-            .Range(HighPassOrder, Field(nameof(HighPassOrder)), $"{name}: the order of the high-pass", 1, 8, "");
+            .Range(HighPassOrder, Field(nameof(HighPassOrder)), $"{name}: the order of the high-pass", 1, 8, "")
+            .Range(LowPassHertz, Field(nameof(LowPassHertz)), $"{name}: the low-pass", 20, 20_000, "Hz")
+            .Range(LowPassOrder, Field(nameof(LowPassOrder)), $"{name}: the order of the low-pass", 1, 8, "")
+            .That(Filters.Count <= MostFilters, Field(nameof(Filters)), string.Create(CultureInfo.CurrentCulture, $"{name}: there are {Filters.Count} filters; accepted is up to {MostFilters}."));
+        for (var n = 0; n < Filters.Count; n++)
+        {
+            Filters[n].AddProblems(check, Field(string.Create(CultureInfo.InvariantCulture, $"{nameof(Filters)}[{n}]")), string.Create(CultureInfo.CurrentCulture, $"{name}, filter {n + 1}"));
+        }
+
         if (Kind == EnclosureKind.BandPass)
         {
             check.Range(FrontCubicMeters * 1000, Field(nameof(FrontCubicMeters)), $"{name}: the front volume", 0.1, 2_000, "l");
@@ -122,7 +143,7 @@ public sealed record BoxAlternative
     /// <summary>In one line, for lists, papers and the choice between two versions.</summary>
     public override string ToString() => string.Create(
         CultureInfo.CurrentCulture,
-        $"{Words(Kind)}, {NetCubicMeters * 1000:0.##} l{(Kind == EnclosureKind.BandPass ? string.Create(CultureInfo.CurrentCulture, $" and {FrontCubicMeters * 1000:0.##} l") : "")}{(HasPort ? string.Create(CultureInfo.CurrentCulture, $" tuned to {TuningHertz:0.#} Hz") : "")}{(HighPassHertz is { } corner ? string.Create(CultureInfo.CurrentCulture, $", high-pass {corner:0.#} Hz") : "")}");
+        $"{Words(Kind)}, {NetCubicMeters * 1000:0.##} l{(Kind == EnclosureKind.BandPass ? string.Create(CultureInfo.CurrentCulture, $" and {FrontCubicMeters * 1000:0.##} l") : "")}{(HasPort ? string.Create(CultureInfo.CurrentCulture, $" tuned to {TuningHertz:0.#} Hz") : "")}{(HighPassHertz is { } corner ? string.Create(CultureInfo.CurrentCulture, $", high-pass {corner:0.#} Hz") : "")}{(LowPassHertz is { } low ? string.Create(CultureInfo.CurrentCulture, $", low-pass {low:0.#} Hz") : "")}{(Filters.Count > 0 ? ", " + string.Join(", ", Filters) : "")}");
 
     public static string Words(EnclosureKind kind) => kind switch
     {

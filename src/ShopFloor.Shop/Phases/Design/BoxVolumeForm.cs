@@ -5,9 +5,11 @@ using ShopFloor.Shop.Common;
 
 namespace ShopFloor.Shop.Phases.Design;
 
-/// <summary>Size of a box inside: by its three sides, or by a closed surface from a file.</summary>
+/// <summary>Size of a box inside: by its three sides, by shapes added and taken away, by a closed surface from a file, or by what fills it.</summary>
 public sealed record BoxVolumeForm
 {
+    public const int MostShapes = 60;
+
     public double? WidthMeters { get; set; }
 
     public double? HeightMeters { get; set; }
@@ -22,19 +24,43 @@ public sealed record BoxVolumeForm
     /// <summary>Bracing and whatever else stands in it, m³.</summary>
     public double? BracingCubicMeters { get; set; }
 
+    /// <summary>Bodies beside the sides or the surface, or in their place.</summary>
+    public List<VolumeShapeForm> Shapes { get; set; } = [];
+
+    public BoxFillForm Fill { get; set; } = new();
+
     /// <summary>Of the three sides, m³; null while one is missing.</summary>
     [JsonIgnore]
     public double? SidesCubicMeters => WidthMeters * HeightMeters * DepthMeters;
 
-    public void AddProblems(Check check) => check
-        .Range(WidthMeters * 1000, Field(nameof(WidthMeters)), "The width inside", 20, 3_000, "mm")
-        .Range(HeightMeters * 1000, Field(nameof(HeightMeters)), "The height inside", 20, 3_000, "mm")
-        .Range(DepthMeters * 1000, Field(nameof(DepthMeters)), "The depth inside", 20, 3_000, "mm")
-        .Range(BracingCubicMeters * 1000, Field(nameof(BracingCubicMeters)), "The volume of the bracing", 0, 500, "l");
+    public void AddProblems(Check check)
+    {
+        check
+            .Range(WidthMeters * 1000, Field(nameof(WidthMeters)), "The width inside", 20, 3_000, "mm")
+            .Range(HeightMeters * 1000, Field(nameof(HeightMeters)), "The height inside", 20, 3_000, "mm")
+            .Range(DepthMeters * 1000, Field(nameof(DepthMeters)), "The depth inside", 20, 3_000, "mm")
+            .Range(BracingCubicMeters * 1000, Field(nameof(BracingCubicMeters)), "The volume of the bracing", 0, 500, "l")
+            .That(Shapes.Count <= MostShapes, Field(nameof(Shapes)), string.Create(CultureInfo.CurrentCulture, $"There are {Shapes.Count} shapes; accepted is up to {MostShapes}."));
+        for (var n = 0; n < Shapes.Count; n++)
+        {
+            Shapes[n].AddProblems(check, string.Create(CultureInfo.InvariantCulture, $"{Field(nameof(Shapes))}[{n}]"));
+        }
 
-    public override string ToString() => MeshFileId is not null ? "from a file"
-        : SidesCubicMeters is null ? ""
-        : string.Create(CultureInfo.CurrentCulture, $"{WidthMeters * 1000:0} × {HeightMeters * 1000:0} × {DepthMeters * 1000:0} mm");
+        Fill.AddProblems(check, Field(nameof(Fill)));
+    }
+
+
+    /// <summary>A copy whose parts are its own.</summary>
+    public BoxVolumeForm Copy() => this with { Shapes = [.. Shapes.Select(shape => shape.Copy())], Fill = Fill with { } };
+
+    public override string ToString() => string.Join(", ", new[]
+    {
+        MeshFileId is not null ? "from a file"
+            : SidesCubicMeters is null ? ""
+            : string.Create(CultureInfo.CurrentCulture, $"{WidthMeters * 1000:0} × {HeightMeters * 1000:0} × {DepthMeters * 1000:0} mm"),
+        string.Join(" ", Shapes),
+        Fill.ToString(),
+    }.Where(words => words.Length > 0));
 
     private static string Field(string name) => $"{nameof(EnclosureForm.Volume)}.{name}";
 }

@@ -8,6 +8,9 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <param name="CabinLengthMeters">Longest size of the cabin inside; null while nobody measured it.</param>
 public sealed record EnclosureFacts(IReadOnlyList<EnclosureDriver> Loudspeakers, double? CabinLengthMeters)
 {
+    /// <summary>Measured tables of the car that enclosures use, by file.</summary>
+    public IReadOnlyDictionary<Guid, CabinTransfer> Transfers { get; init; } = new Dictionary<Guid, CabinTransfer>();
+
     public EnclosureDriver? Find(Guid? partId) => Loudspeakers.FirstOrDefault(driver => driver.PartId == partId);
 
     internal static EnclosureFacts Of(IReadOnlyList<JobPart> parts, double? cabinLengthMeters, IReadOnlyList<SignalLink> links, IReadOnlyList<PathChannel> channels) => new(

@@ -30,12 +30,24 @@ public sealed record EnclosureForm : IDesignForm
     [Display(Name = "Loudspeakers in series")]
     public bool InSeries { get; set; }
 
+    /// <summary>In pairs one behind the other on one opening.</summary>
+    [Display(Name = "Isobaric pairs")]
+    public bool Isobaric { get; set; }
+
     /// <summary>Null takes what the amplifier of the links has for it.</summary>
     [Display(Name = "Power for the box (W)")]
     public double? Watts { get; set; }
 
     [Display(Name = "Rise in the cabin ends below (Hz)")]
     public double? CabinLeakHertz { get; set; }
+
+    /// <summary>A table of what the cabin adds, measured in this car; takes the place of the estimate.</summary>
+    [Display(Name = "Measured in the car")]
+    public Guid? TransferFileId { get; set; }
+
+    /// <summary>Frequency at which the measured table is taken as 0 dB; null takes its levels as they are.</summary>
+    [Display(Name = "Measurement is 0 dB at (Hz)")]
+    public double? TransferZeroHertz { get; set; }
 
     [Display(Name = "Alternatives")]
     public List<BoxAlternative> Alternatives { get; set; } = [new()];
@@ -55,13 +67,15 @@ public sealed record EnclosureForm : IDesignForm
     public BoxAlternative Built => Alternatives[Math.Clamp(Chosen, 0, Alternatives.Count - 1)];
 
     /// <summary>A copy whose parts are its own.</summary>
-    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each with { })], Volume = Volume with { } };
+    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each.Copy())], Volume = Volume.Copy() };
 
     public List<Problem> Problems()
     {
         var check = new Check()
             .That(LoudspeakerPartId is not null, nameof(LoudspeakerPartId), "The loudspeaker is needed.")
             .Range(Count, nameof(Count), "The number of loudspeakers", 1, 16, "")
+            .That(!Isobaric || Count % 2 == 0, nameof(Count), string.Create(CultureInfo.CurrentCulture, $"{Count} loudspeakers do not make isobaric pairs; accepted is 2, 4 or another even number up to 16."))
+            .Range(TransferZeroHertz, nameof(TransferZeroHertz), "The frequency of 0 dB", 20, 500, "Hz")
             .Range(Watts, nameof(Watts), "The power for the box", 1, 20_000, "W")
             .Range(CabinLeakHertz, nameof(CabinLeakHertz), "The end of the rise in the cabin", 1, 100, "Hz")
             .Longest(Remarks, nameof(Remarks), "The remarks", Limits.Note)

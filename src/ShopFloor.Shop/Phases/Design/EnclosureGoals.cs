@@ -43,7 +43,7 @@ public static class EnclosureGoals
             return new AimedBox(false, null, "The driver data are not complete.", null);
         }
 
-        if (aim == EnclosureAim.FlatInCar && view.CabinCornerHertz is null)
+        if (aim == EnclosureAim.FlatInCar && view.Cabin is null)
         {
             return new AimedBox(false, null, "The cabin was not measured: enter its longest size inside on the vehicle.", null);
         }
@@ -63,16 +63,18 @@ public static class EnclosureGoals
             Driver = sheet,
             Count = view.Form.Count,
             InSeries = view.Form.InSeries,
+            Isobaric = view.Form.Isobaric,
             LeastCubicMeters = Math.Min(0.001, mostCubicMeters / 2),
             MostCubicMeters = mostCubicMeters,
             PortSquareMeters = box.PortSquareMeters,
             LeakQ = box.LeakQ ?? 7,
-            Filters = alternative.HighPassHertz is { } hertz ? ButterworthHighPass.Sections(hertz, box.HighPassOrder) : [],
+            // Without the low-pass: it ends the band from above and is no matter of the box.
+            Filters = EnclosureStudies.Filters(box, alternative.HighPassHertz, null),
             Goal = aim switch
             {
                 EnclosureAim.Qtc => new QtcGoal(target),
                 EnclosureAim.Corner => new CornerGoal(target),
-                EnclosureAim.FlatInCar => new FlatGoal(vented, new CabinLift(view.CabinCornerHertz ?? 0, view.Form.CabinLeakHertz)),
+                EnclosureAim.FlatInCar => new FlatGoal(vented, view.Cabin ?? new CabinLift(0)),
                 _ => new ExcursionGoal(watts, vented ? box.TuningHertz : null),
             },
         };

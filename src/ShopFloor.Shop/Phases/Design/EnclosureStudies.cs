@@ -23,6 +23,12 @@ public sealed record EnclosureView
     /// <summary>Corner of the cabin, Hz; null while nobody measured the cabin.</summary>
     public required double? CabinCornerHertz { get; init; }
 
+    /// <summary>What the cabin adds, measured before estimated; null while neither is known.</summary>
+    public required CabinLift? Cabin { get; init; }
+
+    /// <summary>The table measured in the car that was chosen; null for none.</summary>
+    public required CabinTransfer? Transfer { get; init; }
+
     public required IReadOnlyList<StudiedAlternative> Alternatives { get; init; }
 
     /// <summary>Those of the driver and of the alternative to be built, gravest first.</summary>
@@ -39,7 +45,14 @@ public sealed record EnclosurePower(double? Watts, double Volts, string Origin);
 /// <param name="Letter">A, B or C.</param>
 /// <param name="HighPassHertz">Corner of the high-pass it is worked out with; null for none.</param>
 /// <param name="Result">Null while something is missing or refused.</param>
-public sealed record StudiedAlternative(string Letter, BoxAlternative Alternative, double? HighPassHertz, EnclosureStudyResult? Result, IReadOnlyList<InputProblem> Problems);
+public sealed record StudiedAlternative(string Letter, BoxAlternative Alternative, double? HighPassHertz, EnclosureStudyResult? Result, IReadOnlyList<InputProblem> Problems)
+{
+    /// <summary>Corner of the low-pass it is worked out with, Hz; null for none.</summary>
+    public double? LowPassHertz { get; init; }
+
+    /// <summary>Whether its ports find room inside; null where that cannot be told.</summary>
+    public PortRoom? Room { get; init; }
+}
 
 /// <summary>Maps an enclosure of a job to its calculation. Pure, so that a screen can ask while a handle is dragged.</summary>
 public static class EnclosureStudies
@@ -83,7 +96,16 @@ public static class EnclosureStudies
             findings.Add(new Finding("enclosure-power-unknown", Severity.Note, subject, name, $"The power it gets is not known; it is shown at {text.Volts(power.Volts)}.", "Link the loudspeaker to an amplifier with a rating, or enter the power.", "needed for excursion and air speed"));
         }
 
+        var transfer = form.TransferFileId is { } file ? facts.Transfers.GetValueOrDefault(file) : null;
+        if (transfer?.Problem is { } unread)
+        {
+            findings.Add(new Finding("enclosure-transfer-unread", Severity.Warn, subject, name, unread, "Take another file, or use the estimate.", "file of the job"));
+        }
+
         double? corner = facts.CabinLengthMeters is { } length ? CabinGain.CornerHertz(Air.Standard, length) : null;
+        var measured = transfer?.At(form.TransferZeroHertz);
+        // The corner counts only without a measurement; 60 Hz stands where the cabin has no length.
+        var cabin = measured is null && corner is null ? null : new CabinLift(corner ?? 60, form.CabinLeakHertz, measured);
         var sheet = completed?.Parameters is { } stated && driver is not null ? DriverData.Joined(stated, driver.Data, coils) : null;
         List<StudiedAlternative> studied =
         [
@@ -91,19 +113,26 @@ public static class EnclosureStudies
             {
                 var letter = EnclosureForm.Letter(index);
                 var highPass = alternative.HighPassHertz ?? driver?.Data.HighPassHertz;
+                var lowPass = alternative.LowPassHertz ?? driver?.Data.LowPassHertz;
                 if (sheet is null || driver is null)
                 {
-                    return new StudiedAlternative(letter, alternative, highPass, null, []);
+                    return new StudiedAlternative(letter, alternative, highPass, null, []) { LowPassHertz = lowPass };
                 }
 
-                var input = InputOf(form, alternative, driver, sheet, power, highPass, corner) with { Id = subject, Name = form.Alternatives.Count > 1 ? $"{name} {letter}" : name };
+                var input = InputOf(form, alternative, driver, sheet, power, Filters(alternative, highPass, lowPass), cabin) with { Id = subject, Name = form.Alternatives.Count > 1 ? $"{name} {letter}" : name };
                 var problems = input.Validate(text);
-                return new StudiedAlternative(letter, alternative, highPass, problems.Count > 0 ? null : EnclosureStudy.Compute(input, text), problems);
+                var result = problems.Count > 0 ? null : EnclosureStudy.Compute(input, text);
+                return new StudiedAlternative(letter, alternative, highPass, result, problems) { LowPassHertz = lowPass, Room = PortRoom.Of(form.Volume, alternative, result?.PortMeters, text) };
             }),
         ];
         var built = studied[Math.Clamp(form.Chosen, 0, studied.Count - 1)];
         findings.AddRange(built.Result?.Findings ?? []);
         findings.AddRange(built.Problems.Select(problem => new Finding("enclosure-refused", Severity.Warn, $"{subject}:{problem.Field}", name, problem.Message, "Correct it; until then it is not computed.", "limits of the calculation")));
+        if (built.Room is { Fits: false } room)
+        {
+            findings.Add(new Finding("enclosure-port-no-room", Severity.Warn, subject, name, room.Words, "Make the port smaller or two of them, the tuning higher, or the box longer; or bend it twice and measure the tuning.", "plane geometry of the sides inside, with a bore of free air before the inner end"));
+        }
+
         if (driver is not null && built.HighPassHertz is { } kept && driver.Data.HighPassHertz is { } set && Math.Abs(kept - set) > 0.02 * kept)
         {
             findings.Add(new Finding("enclosure-high-pass-differs", Severity.Warn, subject, name, $"The box is worked out with a high-pass of {text.With(kept, "Hz")}; {text.With(set, "Hz")} is set on {driver.Name}.", "Set the same on both.", "the part and the enclosure"));
@@ -116,6 +145,8 @@ public static class EnclosureStudies
             Completed = completed,
             Power = power,
             CabinCornerHertz = corner,
+            Cabin = cabin,
+            Transfer = transfer,
             Alternatives = studied,
             Findings = [.. findings.OrderByDescending(finding => finding.Severity)],
         };
@@ -196,7 +227,7 @@ public static class EnclosureStudies
             : new EnclosurePower(null, 2.83, "not known");
     }
 
-    private static EnclosureStudyInput InputOf(EnclosureForm form, BoxAlternative alternative, EnclosureDriver driver, DriverSheet sheet, EnclosurePower power, double? highPass, double? corner) => new()
+    private static EnclosureStudyInput InputOf(EnclosureForm form, BoxAlternative alternative, EnclosureDriver driver, DriverSheet sheet, EnclosurePower power, IReadOnlyList<FilterSection> filters, CabinLift? cabin) => new()
     {
         Id = "",
         Name = "",
@@ -205,6 +236,7 @@ public static class EnclosureStudies
             Driver = sheet,
             Count = form.Count,
             InSeries = form.InSeries,
+            Isobaric = form.Isobaric,
             Box = BoxOf(alternative),
             Volts = power.Volts,
             AmplifierVolts = power.Watts is null ? null : power.Volts,
@@ -214,12 +246,23 @@ public static class EnclosureStudies
             ToHertz = ToHertz,
             Points = Points,
         },
-        Filters = highPass is { } hertz ? ButterworthHighPass.Sections(hertz, alternative.HighPassOrder) : [],
+        Filters = filters,
         MechanicalMeters = driver.Data.MechanicalMillimeters / 1000,
-        Cabin = corner is { } zone ? new CabinLift(zone, form.CabinLeakHertz) : null,
+        Cabin = cabin,
         Ports = alternative.HasPort ? alternative.Ports : 1,
-        Ends = alternative.PortShape == PortShape.Round && !alternative.PortFlared ? (PortEnd.Flush, PortEnd.Free) : (PortEnd.Flush, PortEnd.Flush),
+        Ends = Ends(alternative),
     };
+
+    /// <summary>How the ends of a port meet the air: the inner end of a plain pipe stands free, a flare or the walls of a slot are a flange.</summary>
+    internal static (PortEnd Outer, PortEnd Inner) Ends(BoxAlternative box) => box.PortShape == PortShape.Round && !box.PortFlared ? (PortEnd.Flush, PortEnd.Free) : (PortEnd.Flush, PortEnd.Flush);
+
+    /// <summary>The chain before the amplifier: high-pass, low-pass, then what was entered.</summary>
+    internal static IReadOnlyList<FilterSection> Filters(BoxAlternative alternative, double? highPass, double? lowPass) =>
+    [
+        .. highPass is { } high ? ButterworthHighPass.Sections(high, alternative.HighPassOrder) : [],
+        .. lowPass is { } low ? ButterworthLowPass.Sections(low, alternative.LowPassOrder) : [],
+        .. alternative.Filters.Select(row => row.Section),
+    ];
 
     private static Enclosure BoxOf(BoxAlternative a)
     {

@@ -24,8 +24,19 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
         actor.Demand(Permission.SeeJobs);
         var removed = await designs.RemovedAsync<EnclosureForm>(actor, jobId, cancellationToken);
         return await store.ReadAsync(
-            async db => new EnclosureList(jobId, await FactsAsync(db, jobId, text, cancellationToken), await JobDesigns.ListAsync<EnclosureForm>(db, jobId, cancellationToken), removed),
+            async db =>
+            {
+                var designs = await JobDesigns.ListAsync<EnclosureForm>(db, jobId, cancellationToken);
+                return new EnclosureList(jobId, await FactsAsync(db, jobId, designs, text, cancellationToken), designs, removed);
+            },
             cancellationToken);
+    }
+
+    /// <summary>A table measured in the car, read or refused in words.</summary>
+    public Task<CabinTransfer> TransferAsync(Actor actor, Guid fileId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(async db => CabinTransfer.Read(await JobFiles.OpenAsync(db, fileId, cancellationToken)), cancellationToken);
     }
 
     /// <summary>The enclosures with the heads of a paper; null when there is no such job. Texts are in the shop's units.</summary>
@@ -60,11 +71,11 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
             return [];
         }
 
-        var facts = await FactsAsync(db, jobId, text, cancellationToken);
+        var facts = await FactsAsync(db, jobId, found, text, cancellationToken);
         return [.. found.Select(design => (design.Name, EnclosureStudies.Of(design.Form, facts, design.Id, design.Name, text)))];
     }
 
-    private static async Task<EnclosureFacts> FactsAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    private static async Task<EnclosureFacts> FactsAsync(ShopDbContext db, Guid jobId, IEnumerable<LoadedDesign<EnclosureForm>> found, UnitText text, CancellationToken cancellationToken)
     {
         var measures = await (from job in db.Jobs.IgnoreQueryFilters()
                               join vehicle in db.Vehicles on job.VehicleId equals vehicle.Id
@@ -73,6 +84,12 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
         var parts = await PartsList.InOrder(db, jobId).AsNoTracking().ToListAsync(cancellationToken);
         var links = await SignalLinks.OfJob(db, jobId).ToListAsync(cancellationToken);
         var path = await SignalPaths.ViewAsync(db, jobId, text, cancellationToken);
-        return EnclosureFacts.Of(parts, measures.Measures.CabinLengthMeters, links, path.Channels);
+        Dictionary<Guid, CabinTransfer> transfers = [];
+        foreach (var file in found.Select(design => design.Form.TransferFileId).OfType<Guid>().Distinct())
+        {
+            transfers[file] = CabinTransfer.Read(await JobFiles.OpenAsync(db, file, cancellationToken));
+        }
+
+        return EnclosureFacts.Of(parts, measures.Measures.CabinLengthMeters, links, path.Channels) with { Transfers = transfers };
     }
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using MudBlazor;
 using ShopFloor.Documents.Enclosures;
+using ShopFloor.Engineering.Acoustics.Enclosures;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
@@ -20,6 +21,7 @@ public sealed partial class EnclosureEditor : IDisposable
     private static readonly string[] CoilChoices = ["", .. Enum.GetNames<CoilUse>()];
     private readonly CancellationTokenSource _ended = new();
     private readonly FormProblems _problems = new();
+    private readonly Dictionary<Guid, CabinTransfer> _taken = [];
     private readonly FieldGate _gate = new();
     private EnclosureForm _draft = new();
     private EnclosureView _view = default!; // set with the first parameters
@@ -53,6 +55,8 @@ public sealed partial class EnclosureEditor : IDisposable
 
     [Inject] private JobDesigns Designs { get; set; } = default!; // Set by the framework before first use.
 
+    [Inject] private Enclosures Boxes { get; set; } = default!; // Set by the framework before first use.
+
     [Inject] private IDialogService Dialogs { get; set; } = default!; // Set by the framework before first use.
 
     [Inject] private ISnackbar Snackbar { get; set; } = default!; // Set by the framework before first use.
@@ -69,10 +73,6 @@ public sealed partial class EnclosureEditor : IDisposable
         [.. Facts.Loudspeakers.Select(driver => driver.PartId), .. Facts.Find(_draft.LoudspeakerPartId) is null ? new[] { _draft.LoudspeakerPartId ?? Guid.Empty } : []];
 
     private string PowerHelp => _view.Driver?.Drive is { } drive ? $"Empty takes the {Text.Watts(drive.Watts)} of {drive.Channel}." : "Nothing feeds it yet; link it to an amplifier, or enter the power.";
-
-    private string CabinWords => _view.CabinCornerHertz is { } corner
-        ? $"Levels in the car use the gain of a closed cabin from {Text.With(corner, "Hz")} down, by its length ({Text.Meters(Facts.CabinLengthMeters ?? 0)}) on the vehicle. Real cabins differ by some dB."
-        : "The longest size of the cabin is not known, so levels are those in free air. Enter it with the vehicle, under sizes and axle loads.";
 
     protected override void OnParametersSet()
     {
@@ -111,9 +111,30 @@ public sealed partial class EnclosureEditor : IDisposable
     private Severity? Grave(params string[] codes) =>
         Shown.Result?.Findings.Where(finding => codes.Contains(finding.Code)).Select(finding => (Severity?)finding.Severity).Max();
 
+    // Air, room and the pipe's own note, of what is known of them.
+    private string PortDetail(EnclosureStudyResult result) => string.Join(", ", new[]
+    {
+        result.WorstPort?.PortMetersPerSecond is { } air ? $"air {Text.With(air, "m/s")} at {Text.With(result.WorstPort.Hertz, "Hz")}" : null,
+        Shown.Room is { } room ? room.Fits ? room.Words : $"no room: {Text.Millimeters(room.LongestMeters)} at most" : null,
+        PortRoom.PipeHertz(Box, result.PortMeters) is { } pipe ? $"sounds as a pipe at {Text.With(pipe, "Hz")}" : null,
+    }.OfType<string>());
+
+    // A file taken in and not yet saved is read here; saved ones come with the facts.
+    private async Task TakeTransferAsync(Guid? file)
+    {
+        if (file is { } taken && !Facts.Transfers.ContainsKey(taken))
+        {
+            _taken[taken] = await Boxes.TransferAsync(Viewer.Actor, taken, _ended.Token);
+        }
+
+        _draft.TransferFileId = file;
+        Changed();
+    }
+
     private void Compute()
     {
-        _view = EnclosureStudies.Of(_draft, Facts, Design.Id, _name, Text);
+        var facts = _taken.Count == 0 ? Facts : Facts with { Transfers = new Dictionary<Guid, CabinTransfer>([.. _taken.Where(each => !Facts.Transfers.ContainsKey(each.Key)), .. Facts.Transfers]) };
+        _view = EnclosureStudies.Of(_draft, facts, Design.Id, _name, Text);
         if (EnclosurePlots.Kinds(_view).All(kind => kind.Key != _second))
         {
             _second = EnclosurePlots.Excursion;
@@ -170,7 +191,7 @@ public sealed partial class EnclosureEditor : IDisposable
 
     private void AddAlternative()
     {
-        _draft.Alternatives.Add(Box with { });
+        _draft.Alternatives.Add(Box.Copy());
         _shown = _draft.Alternatives.Count - 1;
         Changed();
     }

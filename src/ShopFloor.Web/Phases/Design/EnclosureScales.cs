@@ -15,6 +15,10 @@ internal static class EnclosureScales
     public static readonly UnitScale SquareInches = new("in²", "square inches", 0.0254 * 0.0254, 2);
     public static readonly UnitScale Grams = new("g", "grams", 0.001, 1);
     public static readonly UnitScale Ounces = new("oz", "ounces", 0.028349523125, 2);
+    public static readonly UnitScale Kilograms = new("kg", "kilograms", 1, 3);
+    public static readonly UnitScale Pounds = new("lb", "pounds", 0.45359237, 3);
+    public static readonly UnitScale Percent = new("%", "percent", 1, 1);
+    public static readonly UnitScale Decibels = new("dB", "decibels", 1, 1);
     public static readonly UnitScale Hertz = new("Hz", "hertz", 1, 1);
     public static readonly UnitScale Watts = new("W", "watts", 1, 1);
     public static readonly UnitScale Number = new("", "", 1, 3);

@@ -1,9 +1,9 @@
 // Draws a surface of bare triangles with WebGL: turned by mouse, finger or keys, cut open by a plane. Words stand in where that is missing.
 (() => {
   "use strict";
-  const Vertex = `attribute vec3 place; attribute vec3 normal; uniform mat3 turn; uniform vec3 middle; uniform float size; uniform float ratio;
+  const Vertex = `attribute vec3 place; attribute vec3 normal; uniform mat3 turn; uniform vec3 middle; uniform vec3 axis; uniform float size; uniform float ratio;
     varying vec3 facing; varying float along;
-    void main() { vec3 p = turn * (place - middle) / size; facing = turn * normal; along = (place.z - middle.z) / size; gl_Position = vec4(p.x / max(ratio, 1.0), p.y * min(ratio, 1.0), -p.z * 0.3, 1.0); }`;
+    void main() { vec3 p = turn * (place - middle) / size; facing = turn * normal; along = dot(place - middle, axis) / size; gl_Position = vec4(p.x / max(ratio, 1.0), p.y * min(ratio, 1.0), -p.z * 0.3, 1.0); }`;
   const Fragment = `precision mediump float; varying vec3 facing; varying float along; uniform float cut;
     void main() { if (along > cut) discard; float light = abs(dot(normalize(facing), normalize(vec3(0.3, 0.5, 0.8))));
       vec3 tone = gl_FrontFacing ? vec3(0.60, 0.66, 0.70) : vec3(0.80, 0.47, 0.27); gl_FragColor = vec4(tone * (0.35 + 0.65 * light), 1.0); }`;
@@ -51,7 +51,7 @@
     });
     gl.enable(gl.DEPTH_TEST);
     const uniform = name => gl.getUniformLocation(program, name);
-    let [round, tilt, near, cut, asked] = [0.6, -1.1, 1, 2, false];
+    let [round, tilt, near, cut, axis, asked] = [0.6, -1.1, 1, 2, 2, false];
     function draw() {
       asked = false;
       const ratio = devicePixelRatio || 1;
@@ -62,6 +62,7 @@
       const [c, s, d, t] = [Math.cos(round), Math.sin(round), Math.cos(tilt), Math.sin(tilt)];
       gl.uniformMatrix3fv(uniform("turn"), false, [c, s * d, s * t, -s, c * d, c * t, 0, -t, d]);
       gl.uniform3fv(uniform("middle"), middle);
+      gl.uniform3fv(uniform("axis"), [0, 1, 2].map(n => n === axis ? 1 : 0));
       gl.uniform1f(uniform("size"), size / near);
       gl.uniform1f(uniform("ratio"), canvas.width / canvas.height);
       gl.uniform1f(uniform("cut"), cut * near);
@@ -87,8 +88,15 @@
       event.preventDefault();
       ask();
     };
-    const slider = box.querySelector("[data-mesh-cut]"), half = (high[2] - low[2]) / 2 / size;
-    slider.oninput = () => { cut = slider.value >= 100 ? 2 : -half + 2 * half * slider.value / 100; ask(); };
+    const slider = box.querySelector("[data-mesh-cut]"), ways = box.querySelector("[data-mesh-axis]");
+    const place = () => {
+      axis = Number(ways.value);
+      const half = (high[axis] - low[axis]) / 2 / size;
+      cut = slider.value >= 100 ? 2 : -half + 2 * half * slider.value / 100;
+      ask();
+    };
+    slider.oninput = ways.onchange = place;
+    place();
     new ResizeObserver(ask).observe(canvas);
     ask();
   }

@@ -107,6 +107,38 @@ public sealed class EnclosurePanelsTests : ComponentTest
         Assert.Equal(id, Assert.Single(ids));
     }
 
+    [Fact]
+    public void A_filter_is_added_told_and_removed()
+    {
+        var box = new BoxAlternative();
+        var told = 0;
+        var shown = Render<BoxFilters>(parameters => parameters.Add(each => each.Box, box).Add(each => each.Changed, () => told++));
+
+        shown.FindAll("button").Single(button => button.TextContent.Contains("Low shelf", StringComparison.Ordinal)).Click();
+
+        Assert.Equal((1, BoxFilterKind.LowShelf), (told, Assert.Single(box.Filters).Kind));
+        shown.Find("[aria-label='Remove filter 1']").Click();
+        Assert.Empty(box.Filters);
+    }
+
+    [Theory]
+    [InlineData(FillKind.None, 0)]
+    [InlineData(FillKind.WaterWeighed, 2)]
+    [InlineData(FillKind.BeadsWeighed, 5)]
+    [InlineData(FillKind.BeadsPoured, 3)]
+    public void Only_what_a_way_of_filling_needs_is_asked(FillKind kind, int fields) =>
+        Assert.Equal(fields, Render<BoxFill>(parameters => parameters.Add(each => each.Fill, new BoxFillForm { Kind = kind }).Add(each => each.MayEdit, true)).FindAll("input[inputmode=decimal]").Count);
+
+    [Fact]
+    public void The_level_plot_says_whether_the_cabin_was_measured()
+    {
+        var view = View();
+        string Title(EnclosureView each) => EnclosurePlots.Of(each, EnclosurePlots.Level, 0, UnitText.Invariant, UnitSystem.Metric).Title;
+
+        Assert.Contains("cabin estimated", Title(view), StringComparison.Ordinal);
+        Assert.Contains("cabin measured", Title(view with { Cabin = view.Cabin! with { Measured = new([20, 80], [10, 2], null) } }), StringComparison.Ordinal);
+    }
+
     private IRenderedComponent<EnclosurePad> Pad(int shown, List<(double CubicMeters, double? Hertz)> moves, bool locked = false) => Render<EnclosurePad>(parameters => parameters
         .Add(pad => pad.View, View()).Add(pad => pad.Shown, shown).Add(pad => pad.Disabled, locked).Add(pad => pad.Moved, moves.Add));
 
