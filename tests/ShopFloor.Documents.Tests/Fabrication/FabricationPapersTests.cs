@@ -86,7 +86,7 @@ public sealed class FabricationPapersTests
 
         using var pdf = DrawnPdf.Of(LaminateDocument.Compose(new LaminateSheet(Head, "J-0007", "Boot", "Estate", [("Trim", form, LaminateView.Of(form, UnitText.Invariant))])));
 
-        Assert.Contains("epoxy", pdf.Text, StringComparison.Ordinal);
+        Assert.Contains("Epoxy", pdf.Text, StringComparison.Ordinal);
         Assert.Contains("hardener", pdf.Text, StringComparison.Ordinal);
         Assert.Contains("Glass twill", pdf.Text, StringComparison.Ordinal);
         Assert.Contains("1.15", pdf.Text, StringComparison.Ordinal); // 2 plies on 0.5 m² with 15 % lost

@@ -36,7 +36,7 @@ public sealed class TechnicalFieldsTests : ComponentTest
     {
         Assert.False(Form(new AmplifierData()).Find("details.fine-fields").HasAttribute("open"));
         Assert.True(Form(new AmplifierData { DampingFactor = 200 }).Find("details.fine-fields").HasAttribute("open"));
-        Assert.Empty(Form(PartData.Empty(PartKind.Treatment)).FindAll("details.fine-fields"));
+        Assert.Empty(Form(PartData.Empty(PartKind.Battery)).FindAll("details.fine-fields"));
     }
 
     [Fact]
