@@ -45,6 +45,8 @@ public sealed class ShopSettingsDesk(ShopStore store)
                     return Done.Value;
                 }
 
+                // Processors and limits of a tuning have an editor of their own; what it kept meanwhile is no conflict and stays.
+                form = form with { Processors = saved.Form.Processors, Tuning = saved.Form.Tuning };
                 if (await db.ConflictAsync(saved, expectedVersion, form, saved.Form, cancellationToken) is { } conflict)
                 {
                     return conflict;

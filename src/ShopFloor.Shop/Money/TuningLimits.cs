@@ -7,16 +7,16 @@ namespace ShopFloor.Shop.Money;
 public sealed record TuningLimits
 {
     [Display(Name = "Left and right differ by at most (dB)")]
-    public double LeftRightDecibels { get; init; } = 1.5;
+    public double LeftRightDecibels { get; set; } = 1.5;
 
     [Display(Name = "Arrivals differ by at most (s)")]
-    public double ArrivalSeconds { get; init; } = 0.00005;
+    public double ArrivalSeconds { get; set; } = 0.00005;
 
     [Display(Name = "Judged from (Hz)")]
-    public double FromHertz { get; init; } = 100;
+    public double FromHertz { get; set; } = 100;
 
     [Display(Name = "Judged to (Hz)")]
-    public double ToHertz { get; init; } = 10_000;
+    public double ToHertz { get; set; } = 10_000;
 
     public List<Problem> Problems() => new Check()
         .Range(LeftRightDecibels, nameof(LeftRightDecibels), "The difference of left and right", 0.1, 12, "dB")

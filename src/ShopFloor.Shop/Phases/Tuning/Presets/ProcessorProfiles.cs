@@ -22,20 +22,25 @@ public sealed class ProcessorProfiles(ShopStore store)
         return store.ReadAsync(async db => Of(await db.SettingsAsync(cancellationToken)), cancellationToken);
     }
 
-    public Task<TuningLimits> LimitsAsync(Actor actor, CancellationToken cancellationToken)
+    public Task<LimitsDraft> LimitsAsync(Actor actor, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(async db => (await db.SettingsAsync(cancellationToken)).Tuning, cancellationToken);
+        return store.ReadAsync(
+            async db => await db.ShopSettings.SingleOrDefaultAsync(found => found.Id == ShopSettings.OnlyId, cancellationToken) is { } saved
+                ? new LimitsDraft(saved.Version, saved.Form.Tuning with { })
+                : new LimitsDraft(Guid.Empty, new TuningLimits()),
+            cancellationToken);
     }
 
     /// <param name="was">The profile as it was loaded, for a change; null for a new one.</param>
+    /// <returns>Done, or what is wrong, or the edit somebody else made meanwhile.</returns>
     public Task<Outcome<Done>> SaveAsync(Actor actor, ProcessorProfile? was, ProcessorProfile profile, UnitText text, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(profile);
         profile = profile with { Name = profile.Name.Trim() };
         return ChangeAsync(
             actor,
-            settings =>
+            async (db, saved, settings) =>
             {
                 var problems = profile.Validate(text).Select(problem => new Problem(problem.Field, problem.Message)).ToList();
                 if (problems.Count > 0)
@@ -46,7 +51,13 @@ public sealed class ProcessorProfiles(ShopStore store)
                 var at = was is null ? -1 : Find(settings.Processors, was);
                 if (was is not null && at < 0)
                 {
-                    return new Problem("", $"Somebody changed or removed '{was.Name}' meanwhile; load the list again.");
+                    if (saved is null || settings.Processors.FirstOrDefault(each => each.Name == was.Name) is not { } theirs)
+                    {
+                        return new Problem("", $"Somebody removed or renamed '{was.Name}' meanwhile. Save again to add yours as a new processor.");
+                    }
+
+                    var conflict = await db.ConflictAsync(saved, Guid.Empty, ProcessorForm.Of(profile), ProcessorForm.Of(theirs), cancellationToken);
+                    return conflict! with { Subject = $"Processor '{was.Name}'" }; // no version is the empty one
                 }
 
                 if (Of(settings).Where(other => was is null || other.Name != was.Name).Any(other => other.Name.Equals(profile.Name, StringComparison.OrdinalIgnoreCase)))
@@ -68,13 +79,31 @@ public sealed class ProcessorProfiles(ShopStore store)
     public Task<Outcome<Done>> RemoveAsync(Actor actor, ProcessorProfile profile, CancellationToken cancellationToken) =>
         ChangeAsync(
             actor,
-            settings => Find(settings.Processors, profile) is var at && at >= 0
-                ? settings with { Processors = [.. settings.Processors.Where((_, index) => index != at)] }
-                : new Problem("", $"Somebody changed or removed '{profile.Name}' meanwhile; load the list again."),
+            (_, _, settings) => Task.FromResult<Outcome<ShopSettingsForm>>(
+                Find(settings.Processors, profile) is var at && at >= 0
+                    ? settings with { Processors = [.. settings.Processors.Where((_, index) => index != at)] }
+                    : new Problem("", $"Somebody changed or removed '{profile.Name}' meanwhile; look at it again.")),
             cancellationToken);
 
-    public Task<Outcome<Done>> SetLimitsAsync(Actor actor, TuningLimits limits, CancellationToken cancellationToken) =>
-        ChangeAsync(actor, settings => limits.Problems() is { Count: > 0 } problems ? problems : settings with { Tuning = limits }, cancellationToken);
+    /// <returns>The new version, or what is wrong, or the edit somebody else made meanwhile.</returns>
+    public async Task<Outcome<Guid>> SetLimitsAsync(Actor actor, Guid expectedVersion, TuningLimits limits, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(limits);
+        var outcome = await ChangeAsync(
+            actor,
+            async (db, saved, settings) =>
+            {
+                if (limits.Problems() is { Count: > 0 } problems)
+                {
+                    return problems;
+                }
+
+                var conflict = saved is null ? null : await db.ConflictAsync(saved, expectedVersion, limits, settings.Tuning, cancellationToken);
+                return conflict is null ? settings with { Tuning = limits with { } } : conflict with { Subject = "Limits of a tuning" };
+            },
+            cancellationToken);
+        return outcome.Succeeded ? (await LimitsAsync(actor, cancellationToken)).Version : outcome.As<Guid>();
+    }
 
     internal static IReadOnlyList<ProcessorProfile> Of(ShopSettingsForm settings) => [Generic, .. settings.Processors.OrderBy(profile => profile.Name, StringComparer.OrdinalIgnoreCase)];
 
@@ -85,7 +114,7 @@ public sealed class ProcessorProfiles(ShopStore store)
         return all.ToList().FindIndex(each => System.Text.Json.JsonSerializer.Serialize(each, StoredJson.Options) == wanted);
     }
 
-    private Task<Outcome<Done>> ChangeAsync(Actor actor, Func<ShopSettingsForm, Outcome<ShopSettingsForm>> change, CancellationToken cancellationToken)
+    private Task<Outcome<Done>> ChangeAsync(Actor actor, Func<ShopDbContext, ShopSettings?, ShopSettingsForm, Task<Outcome<ShopSettingsForm>>> change, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.ManageShop);
         return store.WriteAsync<Done>(
@@ -93,7 +122,7 @@ public sealed class ProcessorProfiles(ShopStore store)
             async db =>
             {
                 var saved = await db.ShopSettings.SingleOrDefaultAsync(found => found.Id == ShopSettings.OnlyId, cancellationToken);
-                var changed = change(saved?.Form ?? new ShopSettingsForm());
+                var changed = await change(db, saved, saved?.Form ?? new ShopSettingsForm());
                 if (!changed.Succeeded)
                 {
                     return changed.As<Done>();
@@ -113,3 +142,7 @@ public sealed class ProcessorProfiles(ShopStore store)
             cancellationToken);
     }
 }
+
+/// <param name="Version">Version of the shop's settings, for an edit; empty before the first one.</param>
+/// <param name="Limits">What stands now.</param>
+public sealed record LimitsDraft(Guid Version, TuningLimits Limits);
