@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using Microsoft.Playwright;
 using ShopFloor.Browser.Tests.Running;
 using static Microsoft.Playwright.Assertions;
 
@@ -8,9 +7,6 @@ namespace ShopFloor.Browser.Tests.Journeys;
 [Collection(DemoShopGroup.Name)]
 public sealed class BudgetTests(DemoShop shop)
 {
-    private static readonly (string Part, string Heading)[] Parts =
-        [("Budgets", "Alternator with music playing"), ("Lighting and accessories", "Light strips"), ("Speaker and signal runs", "Loudspeakers"), ("Signal path", "Gain sheet")];
-
     [Fact]
     public Task Budgets_chain_and_loudspeaker_cables_follow_from_the_parts_list_in_a_few_taps() => shop.TellAsync(async journey =>
     {
@@ -44,29 +40,5 @@ public sealed class BudgetTests(DemoShop shop)
         await Expect(owner.Page.GetByText("1 added", new() { Exact = true })).ToBeVisibleAsync();
         await Expect(owner.Page.Locator(".speaker-table tbody tr")).ToContainTextAsync("on the parts list");
         await journey.StepAsync(owner, "runs");
-    });
-
-    [Theory]
-    [InlineData(1366, 768, false)]
-    [InlineData(1024, 768, true)]
-    [InlineData(390, 844, true)]
-    public Task Every_part_fits_the_screen_and_the_finger(int width, int height, bool touch) => shop.TellAsync(async journey =>
-    {
-        var owner = await journey.EnterAsync(Person.Owner, new Screen($"{width}", width, height, touch));
-        var job = await owner.FindJobAsync(DemoJobs.InTuning);
-        await owner.GoAsync($"/jobs/{job}/design");
-        foreach (var (part, heading) in Parts)
-        {
-            await owner.Button(part).ClickAsync();
-            await Expect(owner.Page.GetByRole(AriaRole.Heading, new() { Name = heading }).First).ToBeVisibleAsync();
-            Assert.True(await owner.SidewaysAsync() == 0, $"{part} at {width}: {await owner.WidestAsync()}");
-            if (touch)
-            {
-                var small = await owner.Page.EvaluateAsync<string[]>("[...document.querySelectorAll('main button')].filter(each => each.offsetParent && each.getBoundingClientRect().height < 44).map(each => each.textContent.trim())");
-                Assert.Empty(small);
-            }
-
-            await journey.StepAsync(owner, part);
-        }
     });
 }

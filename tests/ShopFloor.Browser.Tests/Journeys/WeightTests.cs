@@ -8,8 +8,6 @@ namespace ShopFloor.Browser.Tests.Journeys;
 [Collection(DemoShopGroup.Name)]
 public sealed class WeightTests(DemoShop shop)
 {
-    private static readonly (string Part, string Heading)[] Parts = [("Added weight", "Axles and wheels"), ("Restraint", "False floor with the amplifiers"), ("Service access", "How to reach it")];
-
     [Fact]
     public Task A_heavy_part_is_budgeted_held_ticked_and_reached() => shop.TellAsync(async journey =>
     {
@@ -51,29 +49,5 @@ public sealed class WeightTests(DemoShop shop)
         await owner.Button("Save").ClickAsync();
         await Expect(owner.Page.GetByText("Tools: by hand.")).ToBeVisibleAsync();
         await journey.StepAsync(owner, "service");
-    });
-
-    [Theory]
-    [InlineData(1366, 768, false)]
-    [InlineData(1024, 768, true)]
-    [InlineData(390, 844, true)]
-    public Task Every_part_fits_the_screen_and_the_finger(int width, int height, bool touch) => shop.TellAsync(async journey =>
-    {
-        var owner = await journey.EnterAsync(Person.Owner, new Screen($"{width}", width, height, touch));
-        var job = await owner.FindJobAsync(DemoJobs.InTuning);
-        await owner.GoAsync($"/jobs/{job}/design");
-        foreach (var (part, heading) in Parts)
-        {
-            await owner.Button(part).ClickAsync();
-            await Expect(owner.Page.GetByRole(AriaRole.Heading, new() { Name = heading, Exact = true })).ToBeVisibleAsync();
-            Assert.True(await owner.SidewaysAsync() == 0, $"{part} at {width}: {await owner.WidestAsync()}");
-            if (touch)
-            {
-                var small = await owner.Page.EvaluateAsync<string[]>("[...document.querySelectorAll('main button')].filter(each => each.offsetParent && each.getBoundingClientRect().height < 44).map(each => each.textContent.trim())");
-                Assert.Empty(small);
-            }
-
-            await journey.StepAsync(owner, part);
-        }
     });
 }
