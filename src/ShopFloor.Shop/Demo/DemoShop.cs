@@ -143,7 +143,7 @@ public static class DemoShop
         await script.PartsToAsync(job, PartState.Fitted, Day(today, -29));
         await script.WorkThroughAsync(job, "Delivery", today, 29, 0.9);
         await script.TryFunctionsAgainAsync(job);
-        await SettingsAsync(services, script, job);
+        await SettingsAsync(services, script, job, ByHand);
         await NotesAsync(services, script, job, "A front stage in the pillars and doors, a flat woofer under the right seat. Everything runs through the processor; the factory radio, telephone and warning tones work as before.");
         await script.PhotoAsync(job, DrawnScene.BootFinished, PhotoSubject.Finished, null, "Boot, ready to load", shown: true, script.Mila);
         await script.PhotoAsync(job, DrawnScene.AmplifierRack, PhotoSubject.Finished, null, "Amplifier and processor under the cover", shown: true, script.Mila);
@@ -326,17 +326,19 @@ public static class DemoShop
         DemoScript.Must(await services.GetRequiredService<PlanReleases>().ReleaseAsync(script.Owner, job, "First plan for the bench", default));
     }
 
-    private static async Task SettingsAsync(IServiceProvider services, DemoScript script, Guid job)
+    // What a processor was set to by hand; a job with a preset tells it there.
+    private static (string Device, string Setting, string Value)[] ByHand =>
+    [
+        (DemoCatalogue.Processor, "Tweeters from", "3,200 Hz, 24 dB per octave"),
+        (DemoCatalogue.Processor, "Doors", "75 Hz to 3,200 Hz, 24 dB per octave"),
+        (DemoCatalogue.Processor, "Woofer up to", "75 Hz, 24 dB per octave"),
+        (DemoCatalogue.Processor, "Delay, left and right front", "2.15 ms and 0.60 ms"),
+    ];
+
+    private static async Task SettingsAsync(IServiceProvider services, DemoScript script, Guid job, params (string Device, string Setting, string Value)[] more)
     {
         var sheet = services.GetRequiredService<SettingsSheet>();
-        foreach (var (device, setting, value) in new[]
-        {
-            (DemoCatalogue.Processor, "Tweeters from", "3,200 Hz, 24 dB per octave"),
-            (DemoCatalogue.Processor, "Doors", "75 Hz to 3,200 Hz, 24 dB per octave"),
-            (DemoCatalogue.Processor, "Woofer up to", "75 Hz, 24 dB per octave"),
-            (DemoCatalogue.Processor, "Delay, left and right front", "2.15 ms and 0.60 ms"),
-            (DemoCatalogue.SixChannel, "Gain, all channels", "11 o'clock, 2 V input"),
-        })
+        foreach (var (device, setting, value) in more.Append((DemoCatalogue.SixChannel, "Gain, all channels", "11 o'clock, 2 V input")))
         {
             DemoScript.Must(await sheet.AddAsync(script.Tarik, job, new SettingRowForm { Device = device, Setting = setting, Value = value }, default));
         }

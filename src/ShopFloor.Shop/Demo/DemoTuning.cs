@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Microsoft.Extensions.DependencyInjection;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Tuning;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Equalisation;
@@ -19,7 +20,6 @@ namespace ShopFloor.Shop.Demo;
 /// <summary>The estate is measured, tuned, and measured again: an invented cabin is played to, and all else is what the bench makes of the recordings.</summary>
 internal static class DemoTuning
 {
-    private const double SpeedMetersPerSecond = 343.2;
     private const double RecordedDecibels = -82;
     private const double NoiseDecibels = -78;
     private const double LeadSeconds = 0.0113;
@@ -127,9 +127,9 @@ internal static class DemoTuning
         var by = _moved[place] * (right ? -1 : channel.Side == StageSide.Left ? 1 : 0.2);
         return new SimulatedDriver
         {
-            HighPassHertz = low, LowPassHertz = high, LevelDecibels = level, Meters = meters + by, ArrivalSeconds = (meters + by) / SpeedMetersPerSecond,
+            HighPassHertz = low, LowPassHertz = high, LevelDecibels = level, Meters = meters + by, ArrivalSeconds = (meters + by) / Air.Standard.SpeedMetersPerSecond,
             Modes = [.. modes.Select(mode => new SimulatedMode(mode.Hertz, mode.Decibels, mode.Q))],
-            Reflections = [.. ways.Select((way, at) => new SimulatedReflection((way.Milliseconds * 1e-3) + (by * (at + 1) / SpeedMetersPerSecond), way.Decibels))],
+            Reflections = [.. ways.Select((way, at) => new SimulatedReflection((way.Milliseconds * 1e-3) + (by * (at + 1) / Air.Standard.SpeedMetersPerSecond), way.Decibels))],
         };
     }
 }
