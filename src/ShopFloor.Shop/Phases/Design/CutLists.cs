@@ -3,7 +3,6 @@ using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
-using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -139,23 +138,4 @@ public sealed class CutLists(ShopStore store, JobDesigns designs, CutLayouts lay
             ];
         },
         cancellationToken);
-}
-
-/// <summary>What stands at the head of a paper about a design.</summary>
-internal sealed record DesignPaperHead(Letterhead Letterhead, string JobReference, string JobTitle, string Vehicle);
-
-internal static class DesignPaper
-{
-    /// <returns>Null when there is no such job.</returns>
-    public static async Task<DesignPaperHead?> HeadAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
-    {
-        var job = await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
-        if (job is null)
-        {
-            return null;
-        }
-
-        var vehicle = await db.Vehicles.AsNoTracking().SingleAsync(found => found.Id == job.VehicleId, cancellationToken);
-        return new DesignPaperHead(Letterhead.From(await db.SettingsAsync(cancellationToken)), job.Reference, job.Title, vehicle.Title);
-    }
 }

@@ -46,15 +46,12 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
         return store.ReadAsync(
             async db =>
             {
-                var job = await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
-                if (job is null)
+                if (await DesignPaper.HeadAsync(db, jobId, cancellationToken) is not { } head)
                 {
                     return null;
                 }
 
-                var letterhead = Letterhead.From(await db.SettingsAsync(cancellationToken));
-                var vehicle = await db.Vehicles.AsNoTracking().SingleAsync(found => found.Id == job.VehicleId, cancellationToken);
-                return new EnclosureSheet(letterhead, job.Reference, job.Title, vehicle.Title, await ViewsAsync(db, jobId, new UnitText(letterhead.Units, culture), cancellationToken));
+                return new EnclosureSheet(head.Letterhead, head.JobReference, head.JobTitle, head.Vehicle, await ViewsAsync(db, jobId, new UnitText(head.Letterhead.Units, culture), cancellationToken));
             },
             cancellationToken);
     }

@@ -5,7 +5,6 @@ using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Rules;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
-using ShopFloor.Shop.Money;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -30,15 +29,12 @@ public sealed class SignalPaths(ShopStore store)
         return store.ReadAsync(
             async db =>
             {
-                var job = await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken);
-                if (job is null)
+                if (await DesignPaper.HeadAsync(db, jobId, cancellationToken) is not { } head)
                 {
                     return null;
                 }
 
-                var letterhead = Letterhead.From(await db.SettingsAsync(cancellationToken));
-                var vehicle = await db.Vehicles.AsNoTracking().SingleAsync(found => found.Id == job.VehicleId, cancellationToken);
-                return new SignalSheet(letterhead, job.Reference, job.Title, vehicle.Title, await ViewAsync(db, jobId, new UnitText(letterhead.Units, culture), cancellationToken));
+                return new SignalSheet(head.Letterhead, head.JobReference, head.JobTitle, head.Vehicle, await ViewAsync(db, jobId, new UnitText(head.Letterhead.Units, culture), cancellationToken));
             },
             cancellationToken);
     }

@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Mass;
 using ShopFloor.Engineering.Units;
@@ -30,19 +29,18 @@ public sealed class WeightPlans(ShopStore store, JobDesigns designs)
         return store.ReadAsync(
             async db =>
             {
-                if (await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleOrDefaultAsync(found => found.Id == jobId, cancellationToken) is not { } job)
+                if (await DesignPaper.HeadAsync(db, jobId, cancellationToken) is not { } head)
                 {
                     return null;
                 }
 
-                var letterhead = Letterhead.From(await db.SettingsAsync(cancellationToken));
                 var facts = await PlanFacts.ReadAsync(db, jobId, cancellationToken);
-                var text = new UnitText(letterhead.Units, culture);
+                var text = new UnitText(head.Letterhead.Units, culture);
                 return new WeightSheet(
-                    letterhead,
-                    job.Reference,
-                    job.Title,
-                    facts.Vehicle.Title,
+                    head.Letterhead,
+                    head.JobReference,
+                    head.JobTitle,
+                    head.Vehicle,
                     await ViewAsync(db, jobId, facts, text, cancellationToken),
                     await RestraintPlans.ViewAsync(db, jobId, facts, text, cancellationToken),
                     ServicePlans.ViewOf(facts.Parts, await ServicePlans.RowsAsync(db, jobId, cancellationToken)));

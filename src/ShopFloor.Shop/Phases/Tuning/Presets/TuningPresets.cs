@@ -7,6 +7,7 @@ using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -166,17 +167,9 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
         actor.Demand(Permission.SeeJobs);
         return store.ReadAsync(
             async db =>
-            {
-                if (await FindAsync(db, versionId, cancellationToken) is not { } found || found.JobId != jobId)
-                {
-                    return null;
-                }
-
-                var job = await db.Jobs.IgnoreQueryFilters().AsNoTracking().SingleAsync(each => each.Id == jobId, cancellationToken);
-                var vehicle = await db.Vehicles.IgnoreQueryFilters().AsNoTracking().SingleAsync(each => each.Id == job.VehicleId, cancellationToken);
-                return new PresetPaper(
-                    Letterhead.From(await db.SettingsAsync(cancellationToken)), job.Reference, job.Title, vehicle.Title, found.Design.Name, found.Design.Form, SheetOf(found.Design.Name, found.Design.Form));
-            },
+                await FindAsync(db, versionId, cancellationToken) is { } found && found.JobId == jobId && await DesignPaper.HeadAsync(db, jobId, cancellationToken) is { } head
+                    ? new PresetPaper(head.Letterhead, head.JobReference, head.JobTitle, head.Vehicle, found.Design.Name, found.Design.Form, SheetOf(found.Design.Name, found.Design.Form))
+                    : null,
             cancellationToken);
     }
 
