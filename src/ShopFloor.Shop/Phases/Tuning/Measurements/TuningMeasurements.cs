@@ -74,12 +74,24 @@ public sealed class TuningMeasurements(ShopStore store, JobDesigns designs)
     /// <summary>Inside a reading of the caller.</summary>
     internal async Task<List<ChannelResponse>> ResponsesAsync(ShopDbContext db, Guid jobId, ListeningSeat seat, string preset, CancellationToken cancellationToken)
     {
-        var measured = await JobDesigns.ListAsync<MeasurementForm>(db, jobId, cancellationToken);
+        var measured = (await JobDesigns.ListAsync<MeasurementForm>(db, jobId, cancellationToken)).Where(one => one.Form.Seat == seat && one.Form.Preset == preset).ToList();
+        // The first look after a start reads everything: as many at a time as there are processors, so that files do not fill the memory.
+        foreach (var together in measured.Chunk(Environment.ProcessorCount))
+        {
+            List<Task> begun = [];
+            foreach (var one in together)
+            {
+                begun.Add(await BeginAsync(db, jobId, one.Form, cancellationToken));
+            }
+
+            await Task.WhenAll(begun);
+        }
+
         List<ChannelResponse> found = [];
         foreach (var channel in await TuningChannels.ListAsync(db, jobId, cancellationToken))
         {
             List<PlaceResponse> places = [];
-            foreach (var place in measured.Where(one => one.Form.ChannelId == channel.Id && one.Form.Seat == seat && one.Form.Preset == preset).GroupBy(one => one.Form.Place).OrderBy(group => group.Key))
+            foreach (var place in measured.Where(one => one.Form.ChannelId == channel.Id).GroupBy(one => one.Form.Place).OrderBy(group => group.Key))
             {
                 List<(MeasurementForm Form, MeasurementReading Reading)> repeats = [];
                 foreach (var one in place)
@@ -106,34 +118,44 @@ public sealed class TuningMeasurements(ShopStore store, JobDesigns designs)
         return found;
     }
 
-    internal async Task<(MeasurementReading? Reading, string? Problem)> ReadAsync(ShopDbContext db, Guid jobId, MeasurementForm form, CancellationToken cancellationToken)
+    internal async Task<(MeasurementReading? Reading, string? Problem)> ReadAsync(ShopDbContext db, Guid jobId, MeasurementForm form, CancellationToken cancellationToken) =>
+        await await BeginAsync(db, jobId, form, cancellationToken);
+
+    // The file is fetched now, as a reading of the database is one thing after another; the sound in it is worked out beside it.
+    private async Task<Task<(MeasurementReading? Reading, string? Problem)>> BeginAsync(ShopDbContext db, Guid jobId, MeasurementForm form, CancellationToken cancellationToken)
     {
         // The file's bytes never change, so its id and the way it is read say all.
-        var key = JobDesign.Write(form with { ChannelId = "", Seat = default, Place = default, Preset = "", MeasuredBy = "", MeasuredAt = default, Remarks = "" });
+        var key = $"{jobId} {JobDesign.Write(form with { ChannelId = "", Seat = default, Place = default, Preset = "", MeasuredBy = "", MeasuredAt = default, Remarks = "" })}";
         if (_kept.TryGetValue(key, out var known))
         {
-            return known;
+            return Task.FromResult(known);
         }
 
         if (await JobFiles.OpenAsync(db, form.FileId, cancellationToken) is not { } file || file.JobId != jobId)
         {
-            return (null, "The file of this measurement is not on this job.");
+            return Refused("The file of this measurement is not on this job.");
         }
 
         var calibration = form.CalibrationFileId is { } id ? await JobFiles.OpenAsync(db, id, cancellationToken) : null;
         if (form.CalibrationFileId is not null && (calibration is null || calibration.JobId != jobId))
         {
-            return (null, "The calibration of this measurement is not on this job.");
+            return Refused("The calibration of this measurement is not on this job.");
         }
 
-        // Seconds of sound take a while, so not on the screen's own thread.
-        var result = await Task.Run(() => MeasurementReader.Read(form, file, calibration, UnitText.Invariant), cancellationToken);
-        if (_kept.Count >= MostKept)
-        {
-            _kept.Clear();
-        }
+        return Task.Run(
+            () =>
+            {
+                var result = MeasurementReader.Read(form, file, calibration, UnitText.Invariant);
+                if (_kept.Count >= MostKept)
+                {
+                    _kept.Clear();
+                }
 
-        return _kept[key] = result;
+                return _kept[key] = result;
+            },
+            cancellationToken);
+
+        static Task<(MeasurementReading? Reading, string? Problem)> Refused(string why) => Task.FromResult<(MeasurementReading?, string?)>((null, why));
     }
 
     internal static string NameOf(TuningChannel channel, MeasurementForm form) =>
