@@ -183,6 +183,20 @@ public sealed class TuningMeasurementsTests : IAsyncLifetime
         Assert.Empty(form.Problems());
     }
 
+    [Fact]
+    public async Task A_file_of_another_job_is_refused_although_it_was_read_there()
+    {
+        var form = await RecordedAsync("Tweeter, left", delaySamples: 10, gain: 0.5, leadSamples: 0) with { LoopbackChannel = 1 };
+        var measurements = _shop.Get<TuningMeasurements>();
+        Assert.NotNull((await measurements.TryAsync(_shop.Technician, _job, form, None)).Reading);
+        var other = await _shop.OpenJobAsync();
+
+        var (reading, problem) = await measurements.TryAsync(_shop.Technician, other, form, None);
+
+        Assert.Null(reading);
+        Assert.Equal("The file of this measurement is not on this job.", problem);
+    }
+
     private Task<List<ChannelResponse>> ResponsesAsync() => _shop.Get<TuningMeasurements>().ResponsesAsync(_shop.Technician, _job, ListeningSeat.Driver, "", None);
 
     private async Task<string> ChannelAsync(string name) => (await _shop.Get<TuningChannels>().ListAsync(_shop.Technician, _job, None)).Single(channel => channel.Name == name).Id;
