@@ -150,9 +150,9 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
                 return new Problem(nameof(answer.PointId), $"'{answer.PointId}' is no point of the listening list; accepted are {string.Join(", ", ListeningChecklist.Points.Select(point => point.Id))}.");
             }
 
-            if (new Check().Longest(answer.Note, nameof(answer.Note), "What was heard", Limits.Line).Problems is [var long1, ..])
+            if (new Check().Longest(answer.Note, nameof(answer.Note), "What was heard", Limits.Line).Problems is [var tooLong, ..])
             {
-                return long1;
+                return tooLong;
             }
 
             var form = design.Form<PresetForm>();
