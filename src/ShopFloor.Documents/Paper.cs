@@ -28,9 +28,8 @@ internal static class Paper
 
     public static string Mass(double kilograms, UnitSystem units) => Quantity.Format(kilograms, QuantityKind.Mass, units, CultureInfo.CurrentCulture);
 
-    public static string Distance(double kilometers, UnitSystem units) => units == UnitSystem.Us
-        ? string.Create(CultureInfo.CurrentCulture, $"{kilometers / 1.609344:N0} mi")
-        : string.Create(CultureInfo.CurrentCulture, $"{kilometers:N0} km");
+    public static string Distance(double kilometers, UnitSystem units) =>
+        $"{Quantity.FormatRounded(Quantity.ToShown(kilometers, QuantityKind.Distance, units), 0, CultureInfo.CurrentCulture)}\u00a0{Quantity.Symbol(QuantityKind.Distance, units)}";
 
     public static string Number(double value) => value.ToString("0.##", CultureInfo.CurrentCulture);
 

@@ -77,6 +77,20 @@ public static class Quantity
 
         var magnitude = value == 0 ? 0 : (int)Math.Floor(Math.Log10(Math.Abs(value)));
         var decimals = Math.Clamp(significantDigits - 1 - magnitude, 0, 12);
+        return FormatRounded(value, decimals, provider);
+    }
+
+    /// <summary>A pure number rounded to decimals, trailing zeros left off, grouped as <see cref="Format"/> groups.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="decimals">Most decimals kept, 0 to 12.</param>
+    /// <param name="provider">Culture of the reader.</param>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="decimals"/> is outside 0 to 12.</exception>
+    public static string FormatRounded(double value, int decimals, IFormatProvider provider)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(decimals);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(decimals, 12);
+        if (!double.IsFinite(value))
+            return NotANumber;
         var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
         if (rounded == 0)
             rounded = 0; // drops the sign of a negative zero

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Web.Components;
 
@@ -18,7 +19,7 @@ public sealed record UnitScale(string Symbol, string Name, double SiPerUnit, int
 
     /// <summary>The number alone, rounded to <see cref="Decimals"/>, in the culture given.</summary>
     public string Number(double si, CultureInfo culture) =>
-        Math.Round(FromSi(si), Decimals, MidpointRounding.AwayFromZero).ToString($"#,0.{new string('#', Decimals)}", culture);
+        Quantity.FormatRounded(FromSi(si), Decimals, culture);
 
     /// <summary>Number and symbol, held together by a no-break space.</summary>
     public string Text(double si, CultureInfo culture) => $"{Number(si, culture)}\u00A0{Symbol}";

@@ -40,7 +40,7 @@ public sealed partial class ProcessorsPage : IDisposable
         _ended.Dispose();
     }
 
-    private static string N(double value) => value.ToString("#,0.###", CultureInfo.CurrentCulture);
+    private static string N(double value) => Quantity.FormatRounded(value, 3, CultureInfo.CurrentCulture);
 
     private static string Facts(ProcessorProfile profile) =>
         $"{N(profile.SampleRateHertz / 1e3)} kHz, {profile.Channels} channels of {profile.FiltersPerChannel} filters, delay to {N(profile.MaximumDelaySeconds * 1e3)} ms in steps of {N(profile.DelayStep * 1e6)} µs";

@@ -69,4 +69,13 @@ public class QuantityTests
         Assert.Equal("significantDigits", Assert.Throws<ArgumentOutOfRangeException>(
             () => Quantity.Format(1, QuantityKind.Mass, UnitSystem.Metric, _us, 0)).ParamName);
     }
+
+    [Theory]
+    [InlineData(1234.5678, 2, "1234.57")]
+    [InlineData(12345.678, 2, "12\u00a0345.68")]
+    [InlineData(9999.6, 0, "10\u00a0000")]
+    [InlineData(-0.001, 2, "0")]
+    [InlineData(double.NaN, 2, "\u2014")]
+    public void Decimals_are_rounded_and_grouped_with_a_space(double value, int decimals, string shown) =>
+        Assert.Equal(shown, Quantity.FormatRounded(value, decimals, CultureInfo.InvariantCulture));
 }

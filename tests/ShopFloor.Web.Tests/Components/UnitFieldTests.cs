@@ -46,8 +46,8 @@ public class UnitFieldTests : ComponentTest
     [Theory]
     [InlineData("wide", "Width: “wide” is not a number.")]
     [InlineData("12 ft", "the unit “ft” is not known here. Use mm or in.")]
-    [InlineData("9000", "Width: 9,000\u00A0mm is out of range. Accepted: 50 to 2,440\u00A0mm.")]
-    [InlineData("", "Width is empty. Enter a number in mm, 50 to 2,440\u00A0mm.")]
+    [InlineData("9000", "Width: 9000\u00A0mm is out of range. Accepted: 50 to 2440\u00A0mm.")]
+    [InlineData("", "Width is empty. Enter a number in mm, 50 to 2440\u00A0mm.")]
     [InlineData("1,250", "can be read as 1.25 or as 1250")]
     public void Bad_text_stays_and_the_message_names_field_value_and_what_is_accepted(string typed, string message)
     {
@@ -137,7 +137,23 @@ public class UnitFieldTests : ComponentTest
 
         Assert.Equal("12,5", field.Find("input").GetAttribute("value"));
         field.Find("input").Change("9000");
-        Assert.Contains("50 to 2.440\u00A0mm", field.Find(".field-problem").TextContent);
+        Assert.Contains("50 to 2440\u00A0mm", field.Find(".field-problem").TextContent);
+    }
+
+    [Theory]
+    [InlineData("en-US")]
+    [InlineData("en-GB")]
+    [InlineData("de-DE")]
+    [InlineData("el-GR")]
+    public void What_a_field_shows_is_read_back_as_the_same_value(string culture)
+    {
+        var scale = new UnitScale("Hz", "hertz", 1, 2);
+        foreach (var value in new[] { 0.25, 1.125, 999, 1250, 9999.5, 20_000, 1_234_567.25 })
+        {
+            var shown = scale.Number(value, CultureInfo.GetCultureInfo(culture));
+            Assert.True(NumberReading.TryRead(shown, CultureInfo.GetCultureInfo(culture), out var read, out _, out var problem), $"{shown}: {problem}");
+            Assert.Equal(Math.Round(value, 2, MidpointRounding.AwayFromZero), (double)read, 9);
+        }
     }
 
     [Fact]

@@ -48,7 +48,7 @@ public class WhyPanelTests : ComponentTest
 
     [Theory]
     [InlineData(0.000123456, "0.0001235")]
-    [InlineData(123456.7, "123,457")]
+    [InlineData(123456.7, "123\u00A0457")]
     [InlineData(0, "0")]
     [InlineData(1.5e-9, "1.5E-09")]
     [InlineData(-2.34567, "-2.346")]
