@@ -16,7 +16,14 @@ public static class ConnectionDiagram
     private static readonly SvgPaint _halo = new("none", Look.Paper, 5);
 
     /// <summary>Settles every place.</summary>
-    public static SignalArrangement Arrange(ConnectionsView view) => SignalLayout.Arrange(GraphOf(view), rowHeight: RowHeight);
+    public static SignalArrangement Arrange(ConnectionsView view) => SignalLayout.Arrange(GraphOf(view), rowHeight: RowHeight, leastColumns: Stages(view));
+
+    // What nothing feeds yet stands where sound would reach it, so that outputs and inputs face each other before the first cable is drawn.
+    private static Dictionary<string, int> Stages(ConnectionsView view)
+    {
+        var kinds = view.Units.Select(unit => unit.Kind).Distinct().ToList();
+        return view.Units.ToDictionary(unit => unit.Key, unit => kinds.IndexOf(unit.Kind));
+    }
 
     /// <summary>Boxes, names of devices and cables as SVG; a cable between ends that do not fit is broken and red.</summary>
     public static string Draw(SignalArrangement arrangement, ConnectionsView view)

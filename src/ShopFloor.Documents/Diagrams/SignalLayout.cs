@@ -25,10 +25,10 @@ internal sealed class SignalLayout
     private readonly List<Joint> _joints = [];
     private readonly List<(SignalEdge Edge, List<Joint> Way)> _ways = [];
 
-    private SignalLayout(SignalGraph graph, double rowHeight)
+    private SignalLayout(SignalGraph graph, double rowHeight, IReadOnlyDictionary<string, int>? leastColumns)
     {
         var items = graph.Nodes.ToDictionary(node => node.Key, node => new Item(node, rowHeight));
-        var columns = Columns(graph);
+        var columns = Columns(graph, leastColumns);
         for (var column = 0; column <= columns.Values.DefaultIfEmpty(-1).Max(); column++)
             _columns.Add([.. graph.Nodes.Where(node => columns[node.Key] == column).Select(node => items[node.Key])]);
         foreach (var edge in graph.Edges)
@@ -49,17 +49,18 @@ internal sealed class SignalLayout
     }
 
     /// <param name="rowHeight">Height of a connector's row.</param>
-    public static SignalArrangement Arrange(SignalGraph graph, bool sweep = true, double rowHeight = LineHeight)
+    /// <param name="leastColumns">The first column each device may stand in, by key; null lets all begin at the left.</param>
+    public static SignalArrangement Arrange(SignalGraph graph, bool sweep = true, double rowHeight = LineHeight, IReadOnlyDictionary<string, int>? leastColumns = null)
     {
-        var layout = new SignalLayout(graph, rowHeight);
+        var layout = new SignalLayout(graph, rowHeight, leastColumns);
         if (sweep)
             layout.Sweep();
         return layout.Place();
     }
 
-    private static Dictionary<string, int> Columns(SignalGraph graph)
+    private static Dictionary<string, int> Columns(SignalGraph graph, IReadOnlyDictionary<string, int>? least)
     {
-        var columns = graph.Nodes.ToDictionary(node => node.Key, _ => 0);
+        var columns = graph.Nodes.ToDictionary(node => node.Key, node => least?.GetValueOrDefault(node.Key) ?? 0);
         // A path has no circles: after as many rounds as devices nothing moves any more.
         for (var round = 0; round < graph.Nodes.Count; round++)
         {
@@ -179,8 +180,11 @@ internal sealed class SignalLayout
             PortTop = Padding + ((Title.Count + Lines.Count) * LineHeight) + (rows > 0 ? 4 : 0);
             Height = Math.Max(Whole ? rowHeight : 0, PortTop + (rows * rowHeight) + Padding);
             double Widest(IEnumerable<string> lines, double size, bool heavy) => lines.Select(line => TextMeasure.Width(line, size, heavy)).DefaultIfEmpty(0).Max();
-            var ports = Widest(node.Inputs, TextSize, false) + Widest(node.Outputs, TextSize, false) + (node.Inputs.Count > 0 && node.Outputs.Count > 0 ? 16 : 0);
-            InputsShare = node.Outputs.Count == 0 ? 1 : node.Inputs.Count == 0 ? 0 : (Widest(node.Inputs, TextSize, false) + 16) / (ports + 16);
+            // Keys as tall as a finger carry larger names, heavy once they are used.
+            var (size, heavy) = rowHeight > LineHeight ? (TextSize + 1, true) : (TextSize, false);
+            var (inputs, outputs) = (Widest(node.Inputs, size, heavy), Widest(node.Outputs, size, heavy));
+            var ports = inputs + outputs + (node.Inputs.Count > 0 && node.Outputs.Count > 0 ? 16 : 0);
+            InputsShare = node.Outputs.Count == 0 ? 1 : node.Inputs.Count == 0 ? 0 : (inputs + 16) / (ports + 16);
             Width = Math.Max(Math.Max(Widest(Title, TitleSize, true), Widest(Lines, TextSize, false)), ports) + (2 * Padding);
         }
 

@@ -12,6 +12,7 @@ using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 

@@ -64,6 +64,32 @@ public sealed class ConnectionTests(DemoShop shop)
     });
 
     [Fact]
+    public Task A_system_is_listed_from_the_keyboard_and_joined_the_usual_way_in_one_press() => shop.TellAsync(async journey =>
+    {
+        var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);
+        var job = await desk.OpenJobAsync("From an empty list", "Ida Brenk", "MB 190 P");
+        await desk.GoAsync($"/jobs/{job}/parts");
+        foreach (var part in new[] { Radio, "Ovrel 6×10 signal processor", "Tovel 6.90 six-channel amplifier", Amplifier, Woofer })
+        {
+            await desk.Field("Add a part").FillAsync(part);
+            await desk.Page.Keyboard.PressAsync("Enter");
+            await Expect(desk.Page.GetByText($"{part} added", new() { Exact = true })).ToBeVisibleAsync();
+            await Expect(desk.Field("Add a part")).ToHaveValueAsync("");
+        }
+
+        await OpenAsync(desk, job);
+        // Sources left, loudspeakers right, before anything is joined.
+        var (radio, woofer) = (await Output(desk, "left").BoundingBoxAsync(), await Input(desk, "woofer").BoundingBoxAsync());
+        Assert.True(radio!.X + radio.Width < woofer!.X); // on the page, or the locator would have failed
+        await desk.Button("Join the usual way").ClickAsync();
+        await Expect(Told(desk)).ToContainTextAsync("4 inputs joined");
+        await Expect(Input(desk, "woofer")).ToHaveAttributeAsync("aria-label", new System.Text.RegularExpressions.Regex("fed by Tovel M500"));
+        await Expect(desk.Page.Locator(".channel-map tbody tr")).ToHaveCountAsync(1);
+        await journey.StepAsync(desk, "joined");
+        Assert.Equal(0, await desk.SidewaysAsync());
+    });
+
+    [Fact]
     public Task The_whole_case_is_shown_with_its_routing_and_every_check_has_its_page() => shop.TellAsync(async journey =>
     {
         var desk = await journey.EnterAsync(Person.Desk, Screen.Desktop);

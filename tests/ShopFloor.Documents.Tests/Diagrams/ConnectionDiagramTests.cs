@@ -25,6 +25,18 @@ public sealed class ConnectionDiagramTests
     }
 
     [Fact]
+    public void Before_the_first_cable_devices_stand_in_columns_in_the_order_sound_passes_them()
+    {
+        var linked = View();
+        var open = linked with { Units = [.. linked.Units.Select(unit => unit with { Inputs = [.. unit.Inputs.Select(input => input with { Link = null })] })] };
+
+        var lefts = ConnectionDiagram.Arrange(open).Nodes.ToDictionary(node => node.Node.Key, node => node.Box.X);
+
+        Assert.True(lefts["s"] < lefts["p"]);
+        Assert.True(lefts["p"] < lefts["w"]);
+    }
+
+    [Fact]
     public void Turn_on_lines_are_drawn_from_what_switches_with_their_delays()
     {
         var (player, amplifier) = (Guid.CreateVersion7(), Guid.CreateVersion7());

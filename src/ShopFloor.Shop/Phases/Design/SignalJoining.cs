@@ -11,17 +11,7 @@ namespace ShopFloor.Shop.Phases.Design;
 /// <summary>Connects outputs and inputs one by one, takes the last change back, and keeps what processors make their outputs of.</summary>
 public sealed class SignalJoining(ShopStore store, SignalLinks links)
 {
-    public Task<ConnectionsView> GetAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
-    {
-        actor.Demand(Permission.SeeJobs);
-        return store.ReadAsync(
-            async db => new ConnectionMapping(
-                jobId,
-                await Installed(db, jobId).ToListAsync(cancellationToken),
-                await SignalLinks.OfJob(db, jobId).Where(link => link.Kind == SignalKind.Sound).ToListAsync(cancellationToken),
-                await JobDesigns.ListAsync<SignalRoutingForm>(db, jobId, cancellationToken)).View(),
-            cancellationToken);
-    }
+    public async Task<ConnectionsView> GetAsync(Actor actor, Guid jobId, CancellationToken cancellationToken) => (await SeeAsync(actor, jobId, cancellationToken)).View;
 
     /// <summary>Joins an output to an input. A digital cable carries two channels, so both are joined.</summary>
     public async Task<Outcome<ConnectionStep>> ConnectAsync(Actor actor, Guid jobId, ConnectedOutput from, ConnectedInput to, CancellationToken cancellationToken)
@@ -48,6 +38,35 @@ public sealed class SignalJoining(ShopStore store, SignalLinks links)
         }
 
         return new ConnectionStep($"{from.Name} to {to.Name}", changes);
+    }
+
+    /// <summary>Joins what is free the way it usually is, as one step that can be taken back; what is linked stays.</summary>
+    public async Task<Outcome<ConnectionStep>> ConnectUsualAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        var (view, installed) = await SeeAsync(actor, jobId, cancellationToken);
+        var changes = new List<LinkChange>();
+        foreach (var (from, to) in new UsualConnections(view, installed).All())
+        {
+            // One digital cable was joined with both its channels.
+            if (changes.Exists(change => change.ToPartId == to.PartId && change.ToInput == to.Number))
+            {
+                continue;
+            }
+
+            var outcome = await ConnectAsync(actor, jobId, from, to, cancellationToken);
+            if (outcome.Succeeded)
+            {
+                changes.AddRange(outcome.Value.Changes);
+            }
+            else if (changes.Count == 0)
+            {
+                return outcome;
+            }
+        }
+
+        return changes.Count == 0
+            ? new Problem("", "Nothing free fits together: what is open is joined by hand.")
+            : new ConnectionStep(changes.Count == 1 ? "1 input joined" : $"{changes.Count} inputs joined", changes);
     }
 
     /// <summary>Leaves an input open, and its twin where one digital cable fed both.</summary>
@@ -141,6 +160,19 @@ public sealed class SignalJoining(ShopStore store, SignalLinks links)
 
                 stored.Apply(processor.Name, JobDesign.Write(kept));
                 return stored.Id;
+            },
+            cancellationToken);
+    }
+
+    private Task<(ConnectionsView View, IReadOnlyList<JobPart> Installed)> SeeAsync(Actor actor, Guid jobId, CancellationToken cancellationToken)
+    {
+        actor.Demand(Permission.SeeJobs);
+        return store.ReadAsync(
+            async db =>
+            {
+                var installed = await Installed(db, jobId).ToListAsync(cancellationToken);
+                var links = await SignalLinks.OfJob(db, jobId).Where(link => link.Kind == SignalKind.Sound).ToListAsync(cancellationToken);
+                return (new ConnectionMapping(jobId, installed, links, await JobDesigns.ListAsync<SignalRoutingForm>(db, jobId, cancellationToken)).View(), (IReadOnlyList<JobPart>)installed);
             },
             cancellationToken);
     }

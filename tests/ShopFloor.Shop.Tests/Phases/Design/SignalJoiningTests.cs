@@ -119,6 +119,51 @@ public sealed class SignalJoiningTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_is_free_is_joined_the_usual_way_in_one_step_and_taken_back_in_one()
+    {
+        var low = await _shop.AddPartAsync(_job, PartBuilder.Amplifier(part => (part.Name, ((AmplifierData)part.Data).Channels) = ("Bass amplifier", 1)));
+        var woofer = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Loudspeaker, "Woofer", new LoudspeakerData { NominalOhms = 4, Coils = 2, SizeMillimeters = 250 }, part => part.Zone = "boot-floor-left"));
+        // Decided before, and kept: the right tweeter on the fourth channel.
+        await ConnectAsync(_amplifier, 3, _tweeters, 1);
+
+        var step = (await Connections.ConnectUsualAsync(_shop.Desk, _job, None)).Must();
+
+        var view = await ViewAsync();
+        Assert.Equal((_amplifier, 0), Fed(view.Input(_tweeters, 0)!));
+        Assert.Equal((_amplifier, 3), Fed(view.Input(_tweeters, 1)!));
+        Assert.Equal((low, 0), Fed(view.Input(woofer, 0)!));
+        // Only channels that play something are fed, in the order of the amplifiers.
+        Assert.Equal((_processor, 0), Fed(view.Input(_amplifier, 0)!));
+        Assert.Equal((_processor, 1), Fed(view.Input(_amplifier, 3)!));
+        Assert.Equal((_processor, 2), Fed(view.Input(low, 0)!));
+        Assert.Null(view.Input(_amplifier, 1)!.Link);
+        // Numbers stay numbers: the player's fibre, both its sides.
+        Assert.Equal([(_player, 2), (_player, 3)], new[] { 2, 3 }.Select(input => Fed(view.Input(_processor, input)!)));
+        Assert.Equal(7, step.Changes.Count);
+        Assert.Equal("7 inputs joined", step.Words);
+        Assert.All(view.Units.SelectMany(unit => unit.Inputs), input => Assert.True(input.Fits));
+
+        (await Connections.UndoAsync(_shop.Desk, _job, step, None)).Must();
+        Assert.Equal([(_tweeters, 1)], (await ViewAsync()).Units.SelectMany(unit => unit.Inputs).Where(input => input.Link is not null).Select(input => (input.PartId, input.Number)));
+    }
+
+    [Fact]
+    public async Task Without_a_processor_sides_go_straight_into_the_amplifier()
+    {
+        var job = await _shop.OpenJobAsync();
+        var player = await _shop.AddPartAsync(job, PartBuilder.Of(PartKind.Source, "Player", new SourceData { OutputVolts = 2 }));
+        var amplifier = await _shop.AddPartAsync(job, PartBuilder.Amplifier());
+        var speakers = await _shop.AddPartAsync(job, PartBuilder.Of(PartKind.Loudspeaker, "Midbass", new LoudspeakerData { NominalOhms = 4, Coils = 1, SizeMillimeters = 165 }, part => (part.Quantity, part.Zone) = (2, "front-door-left")));
+
+        (await Connections.ConnectUsualAsync(_shop.Desk, job, None)).Must();
+
+        var view = await Connections.GetAsync(_shop.Desk, job, None);
+        Assert.Equal([(player, 0), (player, 1)], new[] { 0, 1 }.Select(input => Fed(view.Input(amplifier, input)!)));
+        Assert.Equal([(amplifier, 0), (amplifier, 1)], new[] { 0, 1 }.Select(input => Fed(view.Input(speakers, input)!)));
+        Assert.Contains("Nothing free fits together", (await Connections.ConnectUsualAsync(_shop.Desk, job, None)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_interface_passes_sides_straight_through_to_the_processor()
     {
         var bus = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Processor, "Bus interface", new ProcessorData { Use = ProcessorUse.VehicleInterface, Inputs = 2, Outputs = 2, OutputVolts = 4 }));

@@ -4,6 +4,7 @@ using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 

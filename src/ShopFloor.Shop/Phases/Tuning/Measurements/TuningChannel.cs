@@ -1,20 +1,7 @@
 using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Shop.Phases.Design;
 
 namespace ShopFloor.Shop.Phases.Tuning.Measurements;
-
-/// <summary>What a channel plays.</summary>
-public enum DriverRole
-{
-    Subwoofer,
-    Midbass,
-    Midrange,
-    Tweeter,
-
-    /// <summary>Several loudspeakers behind a passive crossover, as one.</summary>
-    Divided,
-
-    Rear,
-}
 
 /// <summary>A channel that is tuned: what one output of the processor, or one amplifier channel without a processor, plays.</summary>
 public sealed record TuningChannel

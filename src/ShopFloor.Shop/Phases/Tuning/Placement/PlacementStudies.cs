@@ -1,6 +1,7 @@
 using ShopFloor.Engineering.Geometry;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;

@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Tuning.Alignment;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 
 namespace ShopFloor.Shop.Phases.Tuning.Presets;

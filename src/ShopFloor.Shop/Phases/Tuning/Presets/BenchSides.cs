@@ -2,6 +2,7 @@ using System.Numerics;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 
 namespace ShopFloor.Shop.Phases.Tuning.Presets;

@@ -6,6 +6,7 @@ using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Money;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;

@@ -1,7 +1,21 @@
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Shop.Catalogue;
 
-namespace ShopFloor.Shop.Phases.Tuning.Measurements;
+namespace ShopFloor.Shop.Phases.Design;
+
+/// <summary>What a channel plays.</summary>
+public enum DriverRole
+{
+    Subwoofer,
+    Midbass,
+    Midrange,
+    Tweeter,
+
+    /// <summary>Several loudspeakers behind a passive crossover, as one.</summary>
+    Divided,
+
+    Rear,
+}
 
 /// <summary>What a loudspeaker is for, by its place, its size and how low it may be driven. Limits are common practice, no source.</summary>
 internal static class DriverRoles
