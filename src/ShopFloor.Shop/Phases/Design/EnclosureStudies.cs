@@ -203,7 +203,7 @@ public static class EnclosureStudies
             return null;
         }
 
-        var completed = DriverCompletion.Complete(sheet, Air.Standard, text);
+        var completed = DriverData.Complete(driver.Data, text)!; // no problems
         findings.AddRange(completed.Findings.Select(finding => finding with { SubjectId = $"{driver.PartId}:{finding.SubjectId}", Subject = $"{driver.Name}: {finding.Subject}" }));
         if (completed.Missing.Count > 0)
         {
