@@ -242,20 +242,19 @@ public sealed class LoudspeakerData : PartData
     [PartField("Holes drilled for its bolts", "mm", Min = 0.5, Max = 20, Fine = true)]
     public double? BoltHoleMillimeters { get; set; }
 
-    /// <summary>Which figures were measured on this one, by whom and when; null while none was.</summary>
-    public MeasuredFigures? Measured { get; set; }
+    /// <summary>Figures that were measured on this one, by the names of their fields; null while none was.</summary>
+    public Dictionary<string, MeasuredFigure>? Measured { get; set; }
 
     /// <summary>Who measured a figure and when, in words; null where it was typed, or typed over since.</summary>
-    public string? SourceOf(string field) => Measured is { } measured && measured.Figures.TryGetValue(field, out var value)
-        && PartKinds.Of(PartKind.Loudspeaker).Fields.FirstOrDefault(one => one.Name == field)?.Get(this) is double now && now == value ? measured.Words : null;
+    public string? SourceOf(string field) => Measured?.GetValueOrDefault(field) is { } figure
+        && PartKinds.Of(PartKind.Loudspeaker).Fields.FirstOrDefault(one => one.Name == field)?.Get(this) is double now && now == figure.Value ? figure.Words : null;
 
-    protected override void CopyRest(PartData copy) => ((LoudspeakerData)copy).Measured = Measured;
+    protected override void CopyRest(PartData copy) => ((LoudspeakerData)copy).Measured = Measured is null ? null : new(Measured);
 }
 
-/// <summary>Figures of a part that were measured, kept as they were then: one typed over later is no longer of them.</summary>
+/// <summary>A figure as it was measured; one typed over later is no longer of it.</summary>
 /// <param name="Words">For people: measured by whom and when.</param>
-/// <param name="Figures">Values by the names of their fields.</param>
-public sealed record MeasuredFigures(string Words, IReadOnlyDictionary<string, double> Figures);
+public sealed record MeasuredFigure(double Value, string Words);
 
 /// <summary>How the voice coils are joined where their resistance and force factor are stated.</summary>
 public enum CoilsStated

@@ -84,6 +84,9 @@ public sealed record DriverMeasurementForm : IDesignForm
     /// <summary>How the coils were stated on the part before.</summary>
     public CoilsStated CoilsBefore { get; set; }
 
+    /// <summary>What had been measured before of the figures that were written.</summary>
+    public Dictionary<string, MeasuredFigure> MeasuredBefore { get; set; } = [];
+
     [JsonIgnore]
     public bool IsOnPart => Changes.Count > 0;
 

@@ -34,7 +34,7 @@ public sealed class DriverMeasurements(ShopStore store)
                 }
 
                 var kept = (await JobDesigns.ListAsync<DriverMeasurementForm>(db, part.JobId, cancellationToken)).Where(design => design.Form.PartId == partId).Reverse().ToList();
-                var latest = kept.Count > 0 ? await StudyAsync(db, part, kept[0].Form, WordsOf(kept[0].Form), text, cancellationToken) : null;
+                var latest = kept.Count > 0 ? await StudyAsync(db, part, kept[0].Form, text, cancellationToken) : null;
                 return new MeasuredDriver(part.JobId, part.Id, part.Version, part.Name, data, kept, latest);
             },
             cancellationToken);
@@ -65,7 +65,7 @@ public sealed class DriverMeasurements(ShopStore store)
         actor.Demand(Permission.SeeJobs);
         return store.ReadAsync(
             async db => await db.JobParts.AsNoTracking().SingleOrDefaultAsync(found => found.Id == form.PartId, cancellationToken) is { Data: LoudspeakerData } part
-                ? await StudyAsync(db, part, form, form.MeasuredBy.Length > 0 ? WordsOf(form) : Words(actor.Name, store.Time.GetUtcNow()), text, cancellationToken)
+                ? await StudyAsync(db, part, Signed(form, actor), text, cancellationToken)
                 : null,
             cancellationToken);
     }
@@ -73,10 +73,22 @@ public sealed class DriverMeasurements(ShopStore store)
     /// <summary>Keeps a measurement. Whoever may design has its figures written to the part with it; else they wait for somebody who may.</summary>
     /// <param name="partVersion">Version of the part the figures were looked at beside.</param>
     /// <returns>Its id.</returns>
-    public Task<Outcome<Guid>> KeepAsync(Actor actor, Guid partVersion, DriverMeasurementForm form, CancellationToken cancellationToken)
+    public async Task<Outcome<Guid>> KeepAsync(Actor actor, Guid partVersion, DriverMeasurementForm form, CancellationToken cancellationToken)
     {
         actor.Demand(Permission.WorkOnJobs);
-        return store.WriteAsync<Guid>(
+        var kept = Signed(form, actor) with { Changes = [], MeasuredBefore = [] };
+        // Worked out before the write, which is one at a time; the part's version tells whether it still holds.
+        if (await StudyAsync(actor, kept, UnitText.Invariant, cancellationToken) is not { } study)
+        {
+            return Gone;
+        }
+
+        if (study.Problems.Count > 0)
+        {
+            return study.Problems.ToList();
+        }
+
+        return await store.WriteAsync<Guid>(
             actor,
             async db =>
             {
@@ -95,19 +107,8 @@ public sealed class DriverMeasurements(ShopStore store)
                     return new Problem("", $"{part.Name} was changed meanwhile; look at the figures again, then keep them.");
                 }
 
-                var kept = form with { MeasuredBy = form.MeasuredBy.Length > 0 ? form.MeasuredBy : actor.Name, MeasuredAt = form.MeasuredAt == default ? store.Time.GetUtcNow() : form.MeasuredAt, Changes = [] };
-                var study = await StudyAsync(db, part, kept, WordsOf(kept), UnitText.Invariant, cancellationToken);
-                if (study.Problems.Count > 0)
-                {
-                    return study.Problems.ToList();
-                }
-
-                if (actor.May(Permission.DesignJobs))
-                {
-                    kept = Write(part, data, kept, study);
-                }
-
-                return db.JobDesigns.Add(new JobDesign(part.JobId, DesignKind.DriverMeasurement, part.Name, JobDesign.Write(kept), store.Time.GetUtcNow())).Entity.Id;
+                var written = actor.May(Permission.DesignJobs) ? Write(part, data, kept, study) : kept;
+                return db.JobDesigns.Add(new JobDesign(part.JobId, DesignKind.DriverMeasurement, part.Name, JobDesign.Write(written), store.Time.GetUtcNow())).Entity.Id;
             },
             cancellationToken);
     }
@@ -121,7 +122,7 @@ public sealed class DriverMeasurements(ShopStore store)
             async (db, design, part, data) =>
             {
                 var form = design.Form<DriverMeasurementForm>();
-                var study = await StudyAsync(db, part, form, WordsOf(form), UnitText.Invariant, cancellationToken);
+                var study = await StudyAsync(db, part, form, UnitText.Invariant, cancellationToken);
                 if (study.Problems.Count > 0)
                 {
                     return study.Problems.ToList();
@@ -161,24 +162,34 @@ public sealed class DriverMeasurements(ShopStore store)
 
     private static Problem Gone => new("", "That loudspeaker is no longer on the list.");
 
-    private static string WordsOf(DriverMeasurementForm form) => Words(form.MeasuredBy, form.MeasuredAt);
-
-    private static string Words(string name, DateTimeOffset at) => string.Create(CultureInfo.InvariantCulture, $"measured by {name}, {at:d MMM yyyy}");
+    private DriverMeasurementForm Signed(DriverMeasurementForm form, Actor actor) =>
+        form with { MeasuredBy = form.MeasuredBy.Length > 0 ? form.MeasuredBy : actor.Name, MeasuredAt = form.MeasuredAt == default ? store.Time.GetUtcNow() : form.MeasuredAt };
 
     private static Task<JobPart?> PartAsync(ShopDbContext db, Guid partId, CancellationToken cancellationToken) => db.JobParts.SingleOrDefaultAsync(found => found.Id == partId, cancellationToken);
 
     private static DriverMeasurementForm Write(JobPart part, LoudspeakerData data, DriverMeasurementForm form, DriverStudy study)
     {
         Apply(part, study.Data!); // worked out without problems
-        return form with { Changes = [.. study.Changes], CoilsBefore = data.CoilsStated };
+        return form with
+        {
+            Changes = [.. study.Changes],
+            CoilsBefore = data.CoilsStated,
+            MeasuredBefore = new((data.Measured ?? []).Where(pair => study.Changes.Any(change => change.Field == pair.Key))),
+        };
     }
 
     private static void Restore(JobPart part, LoudspeakerData data, DriverMeasurementForm form)
     {
         var restored = (LoudspeakerData)data.Copy(); // of a loudspeaker
+        restored.Measured ??= [];
         foreach (var change in form.Changes.Where(change => DriverStudy.Get(data, change.Field) == change.After))
         {
             DriverStudy.Set(restored, change.Field, change.Before);
+            restored.Measured.Remove(change.Field);
+            if (form.MeasuredBefore.TryGetValue(change.Field, out var earlier))
+            {
+                restored.Measured[change.Field] = earlier;
+            }
         }
 
         if (restored.CoilsStated == form.Coils)
@@ -186,7 +197,7 @@ public sealed class DriverMeasurements(ShopStore store)
             restored.CoilsStated = form.CoilsBefore;
         }
 
-        restored.Measured = null;
+        restored.Measured = restored.Measured.Count > 0 ? restored.Measured : null;
         Apply(part, restored);
     }
 
@@ -197,8 +208,10 @@ public sealed class DriverMeasurements(ShopStore store)
         part.Apply(details);
     }
 
-    private static async Task<DriverStudy> StudyAsync(ShopDbContext db, JobPart part, DriverMeasurementForm form, string words, UnitText text, CancellationToken cancellationToken)
+    private static async Task<DriverStudy> StudyAsync(ShopDbContext db, JobPart part, DriverMeasurementForm form, UnitText text, CancellationToken cancellationToken)
     {
+        var day = ShopDay.Today(await db.ZoneAsync(cancellationToken), form.MeasuredAt);
+        var words = string.Create(CultureInfo.InvariantCulture, $"measured by {form.MeasuredBy}, {day:d MMM yyyy}");
         Dictionary<Guid, OpenedJobFile> files = [];
         foreach (var sweep in new[] { form.FreeAir, form.Again })
         {

@@ -82,7 +82,16 @@ public sealed record DriverStudy
         }
 
         copy.CoilsStated = form.Coils;
-        copy.Measured = new MeasuredFigures(words, changes.Where(change => change.After is not null).ToDictionary(change => change.Field, change => change.After!.Value));
+        copy.Measured ??= [];
+        foreach (var change in changes)
+        {
+            copy.Measured.Remove(change.Field);
+            if (change.After is { } value)
+            {
+                copy.Measured[change.Field] = new MeasuredFigure(value, words);
+            }
+        }
+
         return copy;
     }
 
