@@ -90,6 +90,15 @@ public sealed record DriverMeasurementForm : IDesignForm
     [JsonIgnore]
     public bool IsOnPart => Changes.Count > 0;
 
+    /// <summary>What the second measurement still needs, in words; empty when it has all, or is not wanted.</summary>
+    [JsonIgnore]
+    public string SecondNeeds => string.Join(" and ", new[]
+    {
+        Second == SecondSweep.AddedMass && AddedGrams is null ? "the mass" : null,
+        Second == SecondSweep.KnownBox && BoxLitres is null ? "the volume of the box" : null,
+        Second != SecondSweep.None && Again is null && AgainHertz is null ? "a second sweep or resonance" : null,
+    }.OfType<string>());
+
     public List<Problem> Problems() => new Check()
         .That(PartId != Guid.Empty, nameof(PartId), "The loudspeaker is needed.")
         .That(FreeAir is not null || ResonanceHertz is not null, nameof(FreeAir), "Neither a sweep nor a resonance in free air was given; bring a file or enter the resonance.")

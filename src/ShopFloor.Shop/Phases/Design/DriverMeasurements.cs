@@ -182,10 +182,20 @@ public sealed class DriverMeasurements(ShopStore store)
     {
         var restored = (LoudspeakerData)data.Copy(); // of a loudspeaker
         restored.Measured ??= [];
-        foreach (var change in form.Changes.Where(change => DriverStudy.Get(data, change.Field) == change.After))
+        foreach (var change in form.Changes)
         {
+            // A figure typed over since stays, but is no longer of this measurement.
+            if (restored.Measured.TryGetValue(change.Field, out var mine) && mine.Value == change.After)
+            {
+                restored.Measured.Remove(change.Field);
+            }
+
+            if (DriverStudy.Get(data, change.Field) != change.After)
+            {
+                continue;
+            }
+
             DriverStudy.Set(restored, change.Field, change.Before);
-            restored.Measured.Remove(change.Field);
             if (form.MeasuredBefore.TryGetValue(change.Field, out var earlier))
             {
                 restored.Measured[change.Field] = earlier;

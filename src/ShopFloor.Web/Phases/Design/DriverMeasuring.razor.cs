@@ -114,12 +114,16 @@ public sealed partial class DriverMeasuring : IDisposable
         var asked = ++_asked;
         _busy = true;
         StateHasChanged();
-        var study = await Task.Run(() => Measurements.StudyAsync(Viewer.Actor, form, Text, _ended.Token));
+        // What is measured again may come later; what there is, is shown.
+        var whole = form.SecondNeeds.Length > 0 ? form with { Second = SecondSweep.None } : form;
+        var study = await Task.Run(() => Measurements.StudyAsync(Viewer.Actor, whole, Text, _ended.Token));
         if (asked == _asked)
         {
             (_study, _busy) = (study, false);
         }
     }
+
+    private Task SetSecondAsync(SecondSweep second) => second == _form.Second ? Task.CompletedTask : ChangeAsync(_form with { Second = second, Again = null, AgainHertz = null });
 
     private async Task KeepAsync()
     {
