@@ -13,7 +13,6 @@ using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Vehicles;
-using ShopFloor.Web.Components;
 using ShopFloor.Web.Layout;
 using ShopFloor.Web.Phases.Design;
 using ShopFloor.Web.Tests.Components;
@@ -41,7 +40,7 @@ public sealed class DriverMeasuringTests : ComponentTest, IAsyncLifetime
             },
             None)).Value;
         _woofer = (await _shop.Get<PartsList>().AddAsync(
-            owner, _job, new JobPartDetails { Name = "Woofer", Kind = PartKind.Loudspeaker, UnitPrice = 176, Data = new LoudspeakerData { NominalOhms = 4, Coils = 1, PistonSquareCentimeters = 330 } }, None)).Value;
+            owner, _job, new JobPartDetails { Name = "Woofer", Kind = PartKind.Loudspeaker, UnitPrice = 98_765, Data = new LoudspeakerData { NominalOhms = 4, Coils = 1, PistonSquareCentimeters = 330 } }, None)).Value;
         Services.AddSingleton(_shop.Get<DriverMeasurements>());
     }
 
@@ -81,7 +80,7 @@ public sealed class DriverMeasuringTests : ComponentTest, IAsyncLifetime
 
         panel.WaitForAssertion(() => Assert.Contains("Its figures are not on the part yet.", panel.Markup, StringComparison.Ordinal), TimeSpan.FromSeconds(20));
         Assert.DoesNotContain(panel.FindAll("button"), button => button.TextContent == "Write to the part");
-        Assert.DoesNotContain("176", panel.Markup, StringComparison.Ordinal);
+        Assert.DoesNotContain("98,765", panel.Markup, StringComparison.Ordinal);
     }
 
     private static AngleSharp.Dom.IElement Button(IRenderedComponent<DriverMeasuring> panel, string words) => panel.FindAll("button").Single(button => button.TextContent == words);
