@@ -18,9 +18,9 @@ public static class DriverPlots
         ArgumentNullException.ThrowIfNull(text);
         List<PlotSeries> series = [];
         if (study.FreeAir is { } free)
-            series.AddRange(Pair(free, "free air", 0, study.Form.ToHertz));
+            series.AddRange(Pair(free, "free air", "#8A9099", study.Form.ToHertz));
         if (study.Again is { } again)
-            series.AddRange(Pair(again, study.Form.Second == SecondSweep.AddedMass ? "with mass" : "on the box", 1, study.Form.ToHertz));
+            series.AddRange(Pair(again, study.Form.Second == SecondSweep.AddedMass ? "with mass" : "on the box", "#7FA8C9", study.Form.ToHertz));
         if (series.Count == 0)
             return null;
         var values = series.SelectMany(one => one.Points).Select(point => point.Value).ToList();
@@ -33,17 +33,16 @@ public static class DriverPlots
         };
     }
 
-    // What was measured lies broad and pale under the fit.
-    private static IEnumerable<PlotSeries> Pair(StudiedSweep sweep, string name, int index, double? toHertz)
+    // What was measured lies broad and pale under the fit; both fits share a name, so the legend has it once.
+    private static IEnumerable<PlotSeries> Pair(StudiedSweep sweep, string name, string colour, double? toHertz)
     {
         var points = sweep.Points;
         var step = Math.Max(1, points.Count / MostMeasured);
-        var stroke = PlotStroke.Of(index);
         var (from, to) = (points[0].Hertz, Math.Min(points[^1].Hertz, toHertz ?? double.MaxValue));
-        yield return new PlotSeries($"measured, {name}", [.. points.Where((_, n) => n % step == 0).Select(point => new PlotPoint(point.Hertz, point.Ohms))], new PlotStroke(index == 0 ? "#8A9099" : "#7FA8C9", "", 4));
-        yield return new PlotSeries($"fit, {name}",
+        yield return new PlotSeries(name, [.. points.Where((_, n) => n % step == 0).Select(point => new PlotPoint(point.Hertz, point.Ohms))], new PlotStroke(colour, "", 4));
+        yield return new PlotSeries("fit",
             [.. Enumerable.Range(0, FitPoints).Select(n => from * Math.Pow(to / from, n / (FitPoints - 1.0))).Select(hertz => new PlotPoint(hertz, ImpedanceFit.Impedance(sweep.Fit, hertz).Magnitude))],
-            stroke with { Width = 1.6 });
+            PlotStroke.Of(0) with { Width = 1.6 });
     }
 
     // Ends at 1, 2 or 5 of a power of ten, so that a flat curve fills its plot too.

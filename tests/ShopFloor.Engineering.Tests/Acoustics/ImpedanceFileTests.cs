@@ -41,7 +41,7 @@ public class ImpedanceFileTests
 
     [Theory]
     [InlineData("20;3.5\n25;NaN\n30;4", "Line 2: the ohms in column 2, “NaN”, is no number.")]
-    [InlineData("Hz;Ohm\n20;3.5\n25;-3.9", "Line 3: -3.9 Ω is not accepted; an impedance is above 0 and up to 1000000 Ω. Is column 2 the one with the ohms?")]
+    [InlineData("Hz;Ohm\n20;3.5\n25;-3.9", "Line 3: -3.9 Ω is not accepted; an impedance is above 0, up to 1 MΩ. Is column 2 the one with the ohms?")]
     [InlineData("20;3.5\n25\n30;4", "Line 2: it has 1 column; the ohms are looked for in column 2.")]
     [InlineData("20;3.5\n40;4\n30;5\n50;6", "Line 3: 30 Hz in line 3 does not go on from 40 Hz in line 2; frequencies must rise or fall from row to row.")]
     [InlineData("20;3.5\n25;3.9\n25;4", "Line 3: 25 Hz stands there a second time (first in line 2).")]

@@ -51,7 +51,7 @@ internal sealed class ImpedanceRows(string field)
         if (hertz is not (>= LeastHertz and <= MostHertz))
             Tell(line, $"the frequency {Said(hertz)} Hz is not accepted; it is {Said(LeastHertz)} to {Said(MostHertz)} Hz.");
         else if (ohms is not (> 0 and <= MostOhms))
-            Tell(line, $"{Said(ohms)} Ω is not accepted; an impedance is above 0 and up to {Said(MostOhms)} Ω. Is column {layout.OhmsColumn + 1} the one with the ohms?");
+            Tell(line, $"{Said(ohms)} Ω is not accepted; an impedance is above 0, up to 1 MΩ. Is column {layout.OhmsColumn + 1} the one with the ohms?");
         else if (degrees is not null and not (>= -180 and <= 180))
             Tell(line, $"a phase of {Said(degrees.Value)}° is not accepted; it is −180 to 180°. Is column {layout.PhaseColumn + 1} the one with the phase?");
         else

@@ -53,6 +53,9 @@ public sealed partial class DriverMeasuring : IDisposable
 
     private UnitText Text => new(Viewer.Units, CultureInfo.CurrentCulture);
 
+    private IReadOnlyList<ShopFloor.Shop.Common.Problem> OtherProblems =>
+        [.. (_study?.Problems ?? []).Where(problem => problem.Field is not (nameof(DriverMeasurementForm.FreeAir) or nameof(DriverMeasurementForm.Again)))];
+
     protected override async Task OnInitializedAsync()
     {
         await LoadAsync();
@@ -79,6 +82,13 @@ public sealed partial class DriverMeasuring : IDisposable
         $"{(form.FreeAir is null ? "Resonance" : "Sweep")} in free air{(form.Second == SecondSweep.None ? "" : form.Second == SecondSweep.AddedMass ? " and with added mass" : " and on a known box")}";
 
     private static PartField FieldOf(string name) => PartKinds.Of(PartKind.Loudspeaker).Fields.First(field => field.Name == name);
+
+    // What is wrong with a file stands beside it.
+    private string? ProblemOf(string field)
+    {
+        var said = (_study?.Problems ?? []).Where(problem => problem.Field == field).Select(problem => problem.Message).ToList();
+        return said.Count > 0 && (field == nameof(_form.FreeAir) ? _form.FreeAir : _form.Again) is not null ? string.Join(" ", said) : null;
+    }
 
     private string Shown(string name, double? value)
     {
