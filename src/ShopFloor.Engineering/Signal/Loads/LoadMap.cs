@@ -153,9 +153,8 @@ public static class LoadMap
 
     private static string Words(CoilWiring wiring) => wiring switch
     {
-        CoilGroup { Parts.Count: > 1 } group => $"({string.Join(group.Join == CoilJoin.Series ? " + " : " ∥ ", group.Parts.Select(Words))})",
-        CoilGroup group => Words(group.Parts[0]),
-        Coil coil => coil.Number == 1 ? "coil" : $"coil {coil.Number}",
+        CoilGroup group => string.Join(group.Join == CoilJoin.Series ? " + " : " ∥ ", group.Parts.Select(part => part is CoilGroup { Parts.Count: > 1 } inner ? $"({Words(inner)})" : Words(part))),
+        Coil coil => $"coil {coil.Number}",
         _ => "",
     };
 }
