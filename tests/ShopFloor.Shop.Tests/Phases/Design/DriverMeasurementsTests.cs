@@ -56,6 +56,18 @@ public sealed class DriverMeasurementsTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task The_record_tells_each_figure_before_and_after_and_who_measured()
+    {
+        await KeepAsync(_shop.Desk, await FreeAirAsync());
+
+        var page = await _shop.Get<JobRecord>().OfJobAsync(_shop.Desk, _job, null, None);
+        var told = page.Lines.Single(line => line.Headline == "changed the part 'Woofer'").Changes;
+        Assert.Contains("Resonance in free air (fs): 33 → 28", told);
+        Assert.Contains("Measured: measured by Dora Desk, 3 Mar 2031", told);
+        Assert.DoesNotContain(page.Lines.SelectMany(line => line.Changes), change => change.Contains('{', StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Taking_it_back_restores_what_stood_there_and_leaves_what_was_typed_since()
     {
         var id = await KeepAsync(_shop.Desk, await WithMassAsync());
