@@ -29,6 +29,7 @@ public sealed partial class DriverMeasuring : IDisposable
     private int _asked;
     private bool _editing;
     private bool _busy;
+    private bool _gone;
 
     /// <summary>The job.</summary>
     [Parameter, EditorRequired] public Guid JobId { get; set; }
@@ -67,6 +68,7 @@ public sealed partial class DriverMeasuring : IDisposable
 
     public void Dispose()
     {
+        _gone = true;
         _ended.Cancel();
         _ended.Dispose();
     }
@@ -150,13 +152,28 @@ public sealed partial class DriverMeasuring : IDisposable
         if (outcome.Succeeded)
         {
             _editing = false;
-            var (measurements, actor, id) = (Measurements, Viewer.Actor, outcome.Value);
-            UndoBar.Show(Snackbar, MayDesign ? "Measured and written to the part" : "Measurement kept", () => measurements.TakeBackAsync(actor, id, CancellationToken.None));
+            var (actor, id) = (Viewer.Actor, outcome.Value);
+            UndoBar.Show(Snackbar, MayDesign ? "Measured and written to the part" : "Measurement kept", () => UndoAsync(actor, id));
             await Kept.InvokeAsync();
         }
         else
         {
             await ChangeAgainAsync(outcome.Problems);
+        }
+    }
+
+    // The strip outlives the panel.
+    private async Task UndoAsync(Actor actor, Guid id)
+    {
+        await Measurements.TakeBackAsync(actor, id, CancellationToken.None);
+        if (!_gone)
+        {
+            await InvokeAsync(async () =>
+            {
+                await LoadAsync();
+                await Kept.InvokeAsync();
+                StateHasChanged();
+            });
         }
     }
 
