@@ -34,7 +34,7 @@ internal static class RecordText
     private static readonly HashSet<string> PricedSubjects = ["EstimateVersion"];
 
     /// <summary>Fields that say nothing to a reader: keys, and what the headline says already.</summary>
-    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "Sha256", "CreatedBy", "OpenedAt", "PlanRunId", "MeasuredBefore", "CoilsBefore"];
+    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "Sha256", "CreatedBy", "OpenedAt", "PlanRunId", "MeasuredBefore"];
 
     private static readonly Dictionary<string, string> Subjects = new()
     {

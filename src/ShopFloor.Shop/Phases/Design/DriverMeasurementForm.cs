@@ -81,9 +81,6 @@ public sealed record DriverMeasurementForm : IDesignForm
     [Display(Name = "Written to the part")]
     public List<MeasuredChange> Changes { get; set; } = [];
 
-    /// <summary>How the coils were stated on the part before.</summary>
-    public CoilsStated CoilsBefore { get; set; }
-
     /// <summary>What had been measured before of the figures that were written.</summary>
     public Dictionary<string, MeasuredFigure> MeasuredBefore { get; set; } = [];
 

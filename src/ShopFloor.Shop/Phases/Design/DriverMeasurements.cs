@@ -173,7 +173,6 @@ public sealed class DriverMeasurements(ShopStore store)
         return form with
         {
             Changes = [.. study.Changes],
-            CoilsBefore = data.CoilsStated,
             MeasuredBefore = new((data.Measured ?? []).Where(pair => study.Changes.Any(change => change.Field == pair.Key))),
         };
     }
@@ -200,11 +199,6 @@ public sealed class DriverMeasurements(ShopStore store)
             {
                 restored.Measured[change.Field] = earlier;
             }
-        }
-
-        if (restored.CoilsStated == form.Coils)
-        {
-            restored.CoilsStated = form.CoilsBefore;
         }
 
         restored.Measured = restored.Measured.Count > 0 ? restored.Measured : null;

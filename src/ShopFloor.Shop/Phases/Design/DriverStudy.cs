@@ -58,7 +58,7 @@ public sealed record DriverStudy
 
         var result = DriverMeasurement.Compute(input, text);
         var changes = Figures(form, data, result);
-        var written = Written(data, form, changes, words);
+        var written = Written(data, changes, words);
         return new DriverStudy
         {
             Form = form,
@@ -73,7 +73,7 @@ public sealed record DriverStudy
     }
 
     /// <summary>A copy of the data with figures written, and with them as what was measured.</summary>
-    internal static LoudspeakerData Written(LoudspeakerData data, DriverMeasurementForm form, IReadOnlyList<MeasuredChange> changes, string words)
+    internal static LoudspeakerData Written(LoudspeakerData data, IReadOnlyList<MeasuredChange> changes, string words)
     {
         var copy = (LoudspeakerData)data.Copy(); // of a loudspeaker
         foreach (var change in changes)
@@ -81,7 +81,6 @@ public sealed record DriverStudy
             Set(copy, change.Field, change.After);
         }
 
-        copy.CoilsStated = form.Coils;
         copy.Measured ??= [];
         foreach (var change in changes)
         {
@@ -136,7 +135,7 @@ public sealed record DriverStudy
             ResonanceHertz = free.Count > 0 ? null : form.ResonanceHertz,
             Qes = free.Count > 0 ? null : data.Qes,
             Qms = free.Count > 0 ? null : data.Qms,
-            ReOhms = form.ReOhms ?? (free.Count > 0 ? null : Joined(data.ReOhms, data, form)),
+            ReOhms = form.ReOhms ?? (free.Count > 0 ? null : data.ReOhms / ToStated(form, data)),
             PistonSquareMeters = form.PistonMillimeters is null ? data.PistonSquareCentimeters / 10_000 : null,
             PistonDiameterMeters = form.PistonMillimeters / 1000,
             AddedMass = form is { Second: SecondSweep.AddedMass, AddedGrams: { } grams } ? new AddedMassSweep(grams / 1000, table, resonance) : null,
@@ -146,11 +145,11 @@ public sealed record DriverStudy
         };
     }
 
-    // The part's resistance in the way the coils are joined here.
-    private static double? Joined(double? ohms, LoudspeakerData data, DriverMeasurementForm form)
+    // From ohms of the coils as they were joined while measured to ohms as the part states them: n² apart; force factors are n apart.
+    private static double ToStated(DriverMeasurementForm form, LoudspeakerData data)
     {
         var coils = SignalPorts.Coils(data);
-        return form.Coils == data.CoilsStated ? ohms : form.Coils == CoilsStated.CoilsInSeries ? ohms * coils * coils : ohms / (coils * coils);
+        return form.Coils == data.CoilsStated ? 1 : form.Coils == CoilsStated.CoilsInSeries ? 1.0 / (coils * coils) : coils * coils;
     }
 
     private static List<MeasuredChange> Figures(DriverMeasurementForm form, LoudspeakerData data, DriverMeasurementResult result)
@@ -164,19 +163,23 @@ public sealed record DriverStudy
             }
         }
 
-        var sheet = result.Sheet;
+        var (sheet, stated) = (result.Sheet, ToStated(form, data));
         Write(nameof(data.ResonanceHertz), sheet.ResonanceHertz);
+        if (result.FreeAir is not null || form.ReOhms is not null)
+        {
+            Write(nameof(data.ReOhms), sheet.ReOhms, stated);
+        }
+
         if (result.FreeAir is { } fit)
         {
             Write(nameof(data.Qes), sheet.Qes);
             Write(nameof(data.Qms), sheet.Qms);
             Write(nameof(data.Qts), sheet.Qts);
-            Write(nameof(data.ReOhms), sheet.ReOhms);
-            Write(nameof(data.LeMillihenries), sheet.LeHenries, 1000);
+            Write(nameof(data.LeMillihenries), sheet.LeHenries, 1000 * stated);
             if (sheet.LossHenries is not null || data.LossMillihenries is not null)
             {
-                changes.Add(new MeasuredChange(nameof(data.LossMillihenries), data.LossMillihenries, sheet.LossHenries is { } second ? Digits(second * 1000) : null));
-                changes.Add(new MeasuredChange(nameof(data.LossOhms), data.LossOhms, sheet.LossOhms is { } across ? Digits(across) : null));
+                changes.Add(new MeasuredChange(nameof(data.LossMillihenries), data.LossMillihenries, sheet.LossHenries is { } second ? Digits(second * 1000 * stated) : null));
+                changes.Add(new MeasuredChange(nameof(data.LossOhms), data.LossOhms, sheet.LossOhms is { } across ? Digits(across * stated) : null));
             }
 
             // The curve is that of all coils as they were joined, the part states one coil.
@@ -190,7 +193,7 @@ public sealed record DriverStudy
             Write(nameof(data.MmsGrams), sheet.MmsKilograms, 1000);
             Write(nameof(data.CmsMillimetersPerNewton), sheet.CmsMetersPerNewton, 1000);
             Write(nameof(data.RmsKilogramsPerSecond), sheet.RmsKilogramsPerSecond);
-            Write(nameof(data.BlTeslaMeters), sheet.BlTeslaMeters);
+            Write(nameof(data.BlTeslaMeters), sheet.BlTeslaMeters, Math.Sqrt(stated));
         }
 
         if (form.PistonMillimeters is not null || data.PistonSquareCentimeters is null)

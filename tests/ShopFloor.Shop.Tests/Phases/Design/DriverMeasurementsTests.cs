@@ -148,14 +148,17 @@ public sealed class DriverMeasurementsTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Coils_in_series_give_the_part_s_coil_half_the_curve_s_least()
+    public async Task Coils_measured_in_series_are_written_as_the_part_states_them()
     {
-        var form = (await FreeAirAsync()) with { Coils = CoilsStated.CoilsInSeries };
-        await KeepAsync(_shop.Desk, form);
+        await KeepAsync(_shop.Desk, (await WithMassAsync()) with { Coils = CoilsStated.CoilsInSeries });
 
+        // Two in series have four times the ohms and twice the force factor of two side by side.
         var data = await DataAsync();
-        Assert.Equal(CoilsStated.CoilsInSeries, data.CoilsStated);
+        Assert.Equal(CoilsStated.CoilsInParallel, data.CoilsStated);
+        Assert.Equal(3.4 / 4, data.ReOhms!.Value, 1e-3);
+        Assert.Equal(Real.BlTeslaMeters / 2, data.BlTeslaMeters!.Value, 5e-3);
         Assert.Equal((await DriverAsync()).Latest!.FreeAir!.Fit.LeastOhms / 2, data.MinimumOhms!.Value, 1e-3);
+        Assert.Empty(DriverData.Complete(data, UnitText.Invariant)!.Findings);
     }
 
     [Fact]
