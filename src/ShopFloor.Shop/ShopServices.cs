@@ -93,6 +93,7 @@ public static class ShopServices
         .AddSingleton<SignalPlans>()
         .AddSingleton<SignalPaths>()
         .AddSingleton<Enclosures>()
+        .AddSingleton<DriverMeasurements>()
         .AddSingleton<MeshFiles>()
         .AddSingleton<CutLayouts>()
         .AddSingleton<CutLists>()

@@ -78,7 +78,7 @@ public static class EnclosureDocument
                 new Table(
                     [new Column("Datum", Width: 2), new Column("Sign", Width: 0.7), Column.Number("Value"), new Column("Is", Width: 1.2), new Column("By", Width: 2)],
                     [.. DriverData.Rows(known.Data, completed).Where(row => row.State != DriverDatumState.Missing).Select(row => new TableRow(
-                        row.Name, row.Symbol, (row.Entered ?? row.Worked) is { } value ? row.Unit.Length > 0 ? text.With(value, row.Unit) : text.Number(value) : "–", EnclosureWords.State(row.State), row.State == DriverDatumState.Entered ? "" : row.Why))]));
+                        row.Name, row.Symbol, (row.Entered ?? row.Worked) is { } value ? row.Unit.Length > 0 ? text.With(value, row.Unit) : text.Number(value) : "–", EnclosureWords.State(row.State), row.State == DriverDatumState.Entered ? row.Source ?? "" : row.Why))]));
         }
 
         var said = view.Findings.Where(finding => finding.Severity != Severity.Stop).ToList();

@@ -39,7 +39,13 @@ public abstract class PartData
             field.Copy(this, copy);
         }
 
+        CopyRest(copy);
         return copy;
+    }
+
+    /// <summary>Copies what is no field of the form.</summary>
+    protected virtual void CopyRest(PartData copy)
+    {
     }
 
     /// <summary>The filled-in fields as one line, for lists, comparisons and documents.</summary>
@@ -188,6 +194,12 @@ public sealed class LoudspeakerData : PartData
     [PartField("Coil inductance (Le)", "mH", Max = 100, Fine = true)]
     public double? LeMillihenries { get; set; }
 
+    [PartField("Lossy part of the coil (L2)", "mH", Min = 0.001, Max = 100, Help = "Of impedance meters: in series with Le, bridged by R2. Both or none.", Fine = true)]
+    public double? LossMillihenries { get; set; }
+
+    [PartField("Resistance across it (R2)", "Ω", Min = 0.01, Max = 1_000, Fine = true)]
+    public double? LossOhms { get; set; }
+
     [PartField("Re, Le and Bl are stated for", Help = "Of several voice coils; no matter for a single one.", Fine = true)]
     public CoilsStated CoilsStated { get; set; }
 
@@ -229,7 +241,20 @@ public sealed class LoudspeakerData : PartData
 
     [PartField("Holes drilled for its bolts", "mm", Min = 0.5, Max = 20, Fine = true)]
     public double? BoltHoleMillimeters { get; set; }
+
+    /// <summary>Figures that were measured on this one, by the names of their fields; null while none was.</summary>
+    public Dictionary<string, MeasuredFigure>? Measured { get; set; }
+
+    /// <summary>Who measured a figure and when, in words; null where it was typed, or typed over since.</summary>
+    public string? SourceOf(string field) => Measured?.GetValueOrDefault(field) is { } figure
+        && PartKinds.Of(PartKind.Loudspeaker).Fields.FirstOrDefault(one => one.Name == field)?.Get(this) is double now && now == figure.Value ? figure.Words : null;
+
+    protected override void CopyRest(PartData copy) => ((LoudspeakerData)copy).Measured = Measured is null ? null : new(Measured);
 }
+
+/// <summary>A figure as it was measured; one typed over later is no longer of it.</summary>
+/// <param name="Words">For people: measured by whom and when.</param>
+public sealed record MeasuredFigure(double Value, string Words);
 
 /// <summary>How the voice coils are joined where their resistance and force factor are stated.</summary>
 public enum CoilsStated

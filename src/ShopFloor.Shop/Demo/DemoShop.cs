@@ -181,6 +181,7 @@ public static class DemoShop
         await script.TakeOutAsync(job, "Factory loudspeakers, all", 3.6, "front-door-left");
         await script.TakeOutAsync(job, "Factory boot tray", 4.2, VehicleZones.BootFloorLeft);
         await DemoEstate.LinkAsync(services, script.Owner, job);
+        await DemoDrivers.TheEstateAsync(services, script, job);
         await DemoBoxes.TheEstateAsync(services, script.Owner, job);
         await DemoPanels.TheEstateAsync(services, script.Owner, job);
         await PlanAsync(services, script, job);

@@ -24,6 +24,7 @@ public enum DesignKind
     ServiceAccess,
     Template,
     Rattle,
+    DriverMeasurement,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -104,6 +105,7 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.ServiceAccess => "Service access",
         DesignKind.Template => "Template",
         DesignKind.Rattle => "Rattle list",
+        DesignKind.DriverMeasurement => "Driver measurement",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

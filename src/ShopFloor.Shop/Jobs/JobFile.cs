@@ -17,6 +17,9 @@ public enum JobFileKind
 
     /// <summary>Recorded sound.</summary>
     Recording,
+
+    /// <summary>A table of frequency, ohms and perhaps phase.</summary>
+    ImpedanceTable,
 }
 
 /// <summary>A file somebody brought to a job. Its bytes are never altered.</summary>

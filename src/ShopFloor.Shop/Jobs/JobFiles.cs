@@ -2,6 +2,7 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
+using ShopFloor.Engineering.Acoustics.Drivers;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
@@ -14,6 +15,9 @@ public sealed class JobFiles(ShopStore store)
     /// <summary>Most bytes of one file: a mesh of 1.2 million triangles, or 40 s of stereo at 192 kHz and 32 bit.</summary>
     public const int MostBytes = 64 * 1024 * 1024;
 
+    /// <summary>Most bytes of one file of a kind.</summary>
+    public static int MostBytesOf(JobFileKind kind) => kind == JobFileKind.ImpedanceTable ? ImpedanceFile.MostBytes : MostBytes;
+
     /// <summary>Takes in one upload; the same bytes of the same kind are kept once.</summary>
     /// <returns>The file's id.</returns>
     public async Task<Outcome<Guid>> AddAsync(Actor actor, Guid jobId, JobFileKind kind, string fileName, Stream upload, CancellationToken cancellationToken)
@@ -25,11 +29,12 @@ public sealed class JobFiles(ShopStore store)
         }
 
         var name = NameOnly(fileName);
-        var read = await PackAsync(upload, cancellationToken);
+        var most = MostBytesOf(kind);
+        var read = await PackAsync(upload, most, cancellationToken);
         if (read is not { } file)
         {
             return new Problem("File", string.Create(
-                CultureInfo.CurrentCulture, $"'{name}' is larger than {MostBytes / (1024 * 1024)} MB, the most one file may have."));
+                CultureInfo.CurrentCulture, $"'{name}' is larger than {most / (1024 * 1024)} MB, the most {(most < MostBytes ? "a table of impedance" : "one file")} may have."));
         }
 
         if (file.Bytes == 0)
@@ -120,7 +125,7 @@ public sealed class JobFiles(ShopStore store)
     }
 
     // Read piece by piece, so that an upload that never ends costs no more than one that is allowed.
-    private static async Task<PackedFile?> PackAsync(Stream upload, CancellationToken cancellationToken)
+    private static async Task<PackedFile?> PackAsync(Stream upload, int most, CancellationToken cancellationToken)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         using var packed = new MemoryStream();
@@ -132,7 +137,7 @@ public sealed class JobFiles(ShopStore store)
             while ((read = await upload.ReadAsync(piece, cancellationToken)) > 0)
             {
                 bytes += read;
-                if (bytes > MostBytes)
+                if (bytes > most)
                 {
                     return null;
                 }

@@ -16,6 +16,7 @@ using ShopFloor.Engineering.Fabrication.Nesting;
 using ShopFloor.Engineering.Fabrication.Templates;
 using ShopFloor.Engineering.Fabrication.Volume;
 using ShopFloor.Engineering.Mass;
+using ShopFloor.Engineering.Physics;
 using ShopFloor.Engineering.Signal;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Presets;
@@ -80,7 +81,9 @@ internal static class CalculationEndpoints
         Map<EnclosureComparisonInput, EnclosureComparisonResult>(
             calculations, "enclosure-comparison", "Several boxes side by side: corner, peak, evenness in the cabin, excursion, air speed and largest levels.", input => input.Validate(), input => new EnclosureComparisonResult(EnclosureComparison.Compute(input)));
         Map<DriverMeasurementInput, DriverMeasurementResult>(
-            calculations, "driver-from-measurement", "A driver's parameters from impedance sweeps in free air, with an added mass and on a known volume.", input => input.Validate(), input => DriverMeasurement.Compute(input));
+            calculations, "driver-from-measurement", "A driver's parameters from impedance sweeps or resonances in free air, with an added mass and on a known volume.", input => input.Validate(), input => DriverMeasurement.Compute(input));
+        Map<DriverSheet, CompletedDriver>(
+            calculations, "driver-data", "A driver's data sheet completed: what follows from the rest, what is missing, and what contradicts by how much.", input => input.Validate(), input => DriverCompletion.Complete(input, Air.Standard));
         Map<LaminateInput, LaminateResult>(
             calculations, "laminate", "A laminate of cloth, core and resin: thickness, mass, stiffness, resin in cups, materials and cautions.", input => input.Validate(), input => Laminate.Compute(input));
         Map<RestraintInput, RestraintResult>(

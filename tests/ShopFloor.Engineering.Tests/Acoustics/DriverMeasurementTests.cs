@@ -124,7 +124,7 @@ public class DriverMeasurementTests
         var points = Enumerable.Range(32, 19_969).Select(n => n / 4.0).Select(hertz => new ImpedancePoint(hertz, ImpedanceOf(hertz, 3.4, 28, 6, 0.52, 1.2e-3)));
         var result = DriverMeasurement.Compute(new DriverMeasurementInput { FreeAir = Table(points) });
 
-        Assert.InRange(result.FreeAir.Points, 600, 1_300);
+        Assert.InRange(result.FreeAir!.Points, 600, 1_300);
         Assert.Equal(28, result.FreeAir.ResonanceHertz.Value, 1e-3);
         Assert.Equal(0.52, result.FreeAir.Qes.Value, 1e-4);
         Assert.Null(result.Parameters);
@@ -147,6 +147,73 @@ public class DriverMeasurementTests
         Assert.Equal(0.0804855, result.Parameters!.MmsKilograms, 1e-5);
         Assert.Equal(0.014, result.Parameters.XmaxMeters);
         Assert.Empty(result.Findings);
+    }
+
+    [Fact]
+    public void Mass_without_a_piston_area_gives_what_moves_and_with_a_volume_the_area_too()
+    {
+        var heavy = Driver with { MmsKilograms = Driver.MmsKilograms + 0.04 };
+        var input = new DriverMeasurementInput { FreeAir = Table(Sweep(Driver)), ReOhms = 3.4, AddedMass = new AddedMassSweep(0.04, Table(Sweep(heavy))) };
+        var alone = DriverMeasurement.Compute(input);
+
+        Assert.Equal(0.0804855, alone.Sheet.MmsKilograms!.Value, 1e-5);
+        Assert.Equal(Driver.BlTeslaMeters, alone.Sheet.BlTeslaMeters!.Value, 1e-3);
+        Assert.Null(alone.Sheet.VasCubicMeters);
+        Assert.Equal("piston-missing", Assert.Single(alone.Findings).Code);
+        var both = DriverMeasurement.Compute(input with { KnownVolume = new KnownVolumeSweep(0.024, Table(Boxed())) });
+        Assert.Equal(0.033, both.Sheet.PistonSquareMeters!.Value, 1e-5);
+    }
+
+    [Fact]
+    public void Resonances_by_tone_and_meter_are_enough_for_mass_and_volume()
+    {
+        // Small (1972) by hand: 28 Hz and 22.885 Hz with 40 g give 0.04/((28/22.885)² − 1) = 80.48 g; 53.003 Hz on 24 L give 0.024·((53.003/28)² − 1) = 62.0 L.
+        var result = DriverMeasurement.Compute(new DriverMeasurementInput
+        {
+            ResonanceHertz = 28, ReOhms = 3.4, Qes = 0.52, Qms = 6, PistonSquareMeters = 0.033,
+            AddedMass = new AddedMassSweep(0.04, ResonanceHertz: 22.885), KnownVolume = new KnownVolumeSweep(0.024, ResonanceHertz: 53.003),
+        });
+
+        Assert.Null(result.FreeAir);
+        Assert.Equal(0.0620, result.VasByMassCubicMeters!.Value, 1e-4);
+        Assert.Equal(0.0620, result.VasByVolumeCubicMeters!.Value, 1e-5);
+        Assert.Equal(Driver.BlTeslaMeters, result.Parameters!.BlTeslaMeters, 0.01);
+        Assert.Empty(result.Findings);
+        var turned = DriverMeasurement.Compute(new DriverMeasurementInput { ResonanceHertz = 22.885, AddedMass = new AddedMassSweep(0.04, ResonanceHertz: 28) });
+        Assert.Contains(turned.Findings, finding => finding.Code == "mass-raises");
+        Assert.Null(turned.Sheet.MmsKilograms);
+    }
+
+    [Fact]
+    public void The_fit_is_the_least_squares_fit_of_scipy()
+    {
+        // The same noisy sweep, magnitude and phase, and the same lossy model fitted by scipy.optimize.least_squares from another start.
+        var random = new Random(11);
+        var lossy = Driver with { LeHenries = 0.4e-3, LossHenries = 1.1e-3, LossOhms = 4 };
+        ImpedancePoint[] points = [.. Sweep(lossy, 2_000).Select(point => point with { Ohms = point.Ohms * Math.Exp(0.01 * Normal(random)), Degrees = point.Degrees + 0.5 * Normal(random) })];
+        var fit = ImpedanceFit.Of(points);
+        var judged = Scipy.Run(
+            """
+            from scipy.optimize import least_squares
+            f, ohms, degrees = inputs
+            w = 2j * np.pi * f
+            def z(p):
+                re, fs, qms, qes, le, l2, r2 = np.exp(p)
+                return re + w * le + w * l2 * r2 / (w * l2 + r2) + re * qms / qes / (1 + 1j * qms * (f / fs - fs / f))
+            def off(p):
+                m = z(p)
+                return np.concatenate([np.log(np.abs(m) / ohms), np.angle(m * np.exp(-1j * np.radians(degrees)))])
+            result = np.exp(least_squares(off, np.log([3, 30, 5, 0.6, 5e-4, 1e-3, 5]), xtol=1e-14, ftol=1e-14, gtol=1e-14).x)
+            """,
+            [.. points.Select(point => point.Hertz)], [.. points.Select(point => point.Ohms)], [.. points.Select(point => point.Degrees!.Value)]); // measured with phase
+
+        Assert.Equal(CoilModel.LossyInductance, fit.Coil);
+        double[] found = [fit.ReOhms.Value, fit.ResonanceHertz.Value, fit.Qms.Value, fit.Qes.Value, fit.LeHenries.Value, fit.LossHenries!.Value, fit.LossOhms!.Value];
+        Assert.All(found.Zip(judged), pair => Assert.Equal(1, pair.First / pair.Second, 1e-4));
+        // Drawn over the points, it is as far off as it says.
+        var drawn = Math.Sqrt(points.Average(point => Math.Pow(20 * Math.Log10(ImpedanceFit.Impedance(fit, point.Hertz).Magnitude / point.Ohms), 2)));
+        Assert.Equal(fit.MagnitudeDecibels, drawn, 1e-9);
+        Assert.Equal(points.Min(point => point.Ohms), fit.LeastOhms);
     }
 
     [Fact]
@@ -183,6 +250,7 @@ public class DriverMeasurementTests
     [InlineData("20,-3.5", 1, "Line 1: ")]
     [InlineData("20,5,3,5\n25,1,3,9", 2, "Line 1: ")]
     [InlineData("20;3.5;NaN", 1, "Line 1: ")]
+    [InlineData("20,3\n40,4\n30,5", 1, "Line 3: 30 Hz in line 3 does not go on from 40 Hz in line 2")]
     [InlineData("frequency, ohm\n", 1, "The text holds no row")]
     public void What_cannot_be_read_is_told_by_its_line(string table, int count, string begins)
     {
@@ -202,7 +270,9 @@ public class DriverMeasurementTests
         var input = new DriverMeasurementInput { FreeAir = Table([.. Enumerable.Range(1, 30).Select(n => new ImpedancePoint(100 * n, 4 + n))]) };
         Assert.Equal("Free air: no peak of a resonance stands between the first and the last frequency; sweep from well below to well above it.", Assert.Single(input.Validate()).Message);
         Assert.StartsWith("Free air: 3 points are too few", Assert.Single((input with { FreeAir = "20 4\n30 20\n40 4" }).Validate()).Message, StringComparison.Ordinal);
-        Assert.Equal("PistonSquareMeters", Assert.Single((input with { FreeAir = Table(Sweep(Driver)), AddedMass = new AddedMassSweep(0.04, Table(Sweep(Driver))) }).Validate()).Field);
+        Assert.Equal("Free air: neither a sweep nor a resonance was given; give one of both.", Assert.Single(new DriverMeasurementInput().Validate()).Message);
+        Assert.Equal("AddedMass.Table", Assert.Single((input with { FreeAir = Table(Sweep(Driver)), AddedMass = new AddedMassSweep(0.04) }).Validate()).Field);
+        Assert.Contains("so give one of both", Assert.Single((input with { FreeAir = Table(Sweep(Driver)), ResonanceHertz = 28 }).Validate()).Message, StringComparison.Ordinal);
         Assert.Contains("at most", Assert.Single(ImpedanceTable.Parse(new string('1', ImpedanceTable.MostCharacters + 1)).Problems).Message, StringComparison.Ordinal);
     }
 

@@ -74,8 +74,37 @@ public class EnclosureTests
     public void A_sheet_that_contradicts_itself_is_told()
     {
         var completed = DriverCompletion.Complete(Sheet with { Qts = 0.6 }, Air.Standard);
-        Assert.Equal("The sheet says 0.6; the other data give 0.4785.", Assert.Single(completed.Findings).Text);
+        Assert.Equal("The sheet says 0.6; the other data give 0.4785, 20.2 % less.", Assert.Single(completed.Findings).Text);
         Assert.Equal(["DC resistance", "mechanical Q"], DriverCompletion.Complete(Sheet with { ReOhms = null, Qms = null }, Air.Standard).Missing);
+    }
+
+    [Fact]
+    public void What_follows_is_filled_in_before_everything_is_known()
+    {
+        var completed = DriverCompletion.Complete(new DriverSheet { Qes = 0.52, Qms = 6, VasCubicMeters = 0.062, PistonSquareMeters = 0.033 }, Air.Standard);
+
+        Assert.Null(completed.Parameters);
+        Assert.Equal(0.47853, completed.Filled.Qts!.Value, 1e-5); // 0.52·6/6.52
+        Assert.Equal(0.062 / (Air.Standard.BulkModulusPascals * 0.033 * 0.033), completed.Filled.CmsMetersPerNewton!.Value, 1e-12);
+        Assert.Null(completed.Filled.BlTeslaMeters);
+    }
+
+    [Fact]
+    public void A_sensitivity_is_held_against_the_reference_efficiency()
+    {
+        // Small (1972): η0 = 4π²·28³·0.062/(c³·0.52) with c of 20 °C; 112.2 dB is 1 W of sound over half a sphere at 1 m; 2.83 V into 3.4 Ω are 2.3556 W.
+        var known = Sheet with { ReOhms = 3.4, Qms = 6 };
+        var c = Air.Standard.SpeedMetersPerSecond;
+        var efficiency = 4 * Math.PI * Math.PI * Math.Pow(28, 3) * 0.062 / (c * c * c * 0.52);
+        var level = 112.1 + 10 * Math.Log10(efficiency * 2.83 * 2.83 / 3.4);
+
+        var filled = DriverCompletion.Complete(known, Air.Standard);
+        Assert.Equal(level, filled.Filled.SensitivityDecibels!.Value, 0.15);
+        Assert.Empty(DriverCompletion.Complete(known with { SensitivityDecibels = level + 2 }, Air.Standard).Findings);
+        var told = Assert.Single(DriverCompletion.Complete(known with { SensitivityDecibels = level + 6 }, Air.Standard).Findings);
+        Assert.Equal("driver-sensitivity-contradicts", told.Code);
+        // For coils in series of twice the resistance each, the same efficiency gives 10·log 4 less.
+        Assert.Empty(DriverCompletion.Complete(known with { SensitivityDecibels = level - 6, SensitivityReOhms = 13.6 }, Air.Standard).Findings);
     }
 
     [Fact]

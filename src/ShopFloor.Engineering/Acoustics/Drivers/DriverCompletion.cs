@@ -11,6 +11,9 @@ public static class DriverCompletion
     /// <summary>Difference of a stated and a worked-out value that is still rounding on a data sheet, share of the value. Common practice, no source.</summary>
     public const double Tolerance = 0.05;
 
+    /// <summary>The same for a sensitivity, dB: sheets average it over bands where the coil and the cone's own modes have their say. Common practice, no source.</summary>
+    public const double SensitivityTolerance = 3;
+
     private const string Relations = "relations of Thiele (1971) and Small (1972)";
 
     /// <summary>The driver as lumped elements.</summary>
@@ -31,11 +34,21 @@ public static class DriverCompletion
         {
             if (stated is { } s && worked is { } w && Math.Abs(s - w) > Tolerance * Math.Abs(s))
             {
-                findings.Add(new Finding("driver-data-contradict", Severity.Warn, name, name, $"The sheet says {text.Number(s, 4)}; the other data give {text.Number(w, 4)}.", "Measure the driver, or trust the value that was measured.", Relations));
+                findings.Add(new Finding(
+                    "driver-data-contradict", Severity.Warn, name, name, $"The sheet says {text.Number(s, 4)}; the other data give {text.Number(w, 4)}, {text.Percent(100 * Math.Abs(w / s - 1))} {(w > s ? "more" : "less")}.",
+                    "Measure the driver, or trust the value that was measured.", Relations));
             }
         }
 
-        return new CompletedDriver(known.Parameters, known.Missing, findings);
+        if (sheet.SensitivityDecibels is { } said && known.Sensitivity is { } follows && Math.Abs(said - follows) > SensitivityTolerance)
+        {
+            findings.Add(new Finding(
+                "driver-sensitivity-contradicts", Severity.Note, "Sensitivity", "Sensitivity",
+                $"The sheet says {text.With(said, "dB")} at 2.83 V; the other data give {text.With(follows, "dB")}, {text.With(Math.Abs(follows - said), "dB", 2)} {(follows > said ? "more" : "less")}.",
+                "Look whether it is stated at 1 W or for other coils; else measure the driver.", "4π²·fs³·Vas/(c³·Qes), Small (1972)"));
+        }
+
+        return new CompletedDriver(known.Parameters, known.Missing, findings) { Filled = known.Filled, Worked = known.Worked };
     }
 
     // One pass after another until nothing new is found: every relation is one line.
@@ -79,6 +92,26 @@ public static class DriverCompletion
             ? new DriverParameters(re, sheet.LeHenries ?? 0, bl, mms, cms, rms, sd) { XmaxMeters = sheet.XmaxMeters, RatedWatts = sheet.RatedWatts, LossHenries = sheet.LossHenries ?? 0, LossOhms = sheet.LossOhms ?? 0 }
             : null;
 
+        // What is stated stays as it is.
+        public DriverSheet Filled => sheet with
+        {
+            ResonanceHertz = _fs, Qes = _qes, Qms = _qms, Qts = _qts, CmsMetersPerNewton = _cms, MmsKilograms = _mms, RmsKilogramsPerSecond = _rms, BlTeslaMeters = _bl,
+            PistonSquareMeters = _sd, VasCubicMeters = _vas, SensitivityDecibels = sheet.SensitivityDecibels ?? Sensitivity,
+        };
+
+        // Each of what can be told twice, by the others.
+        public DriverSheet Worked => new()
+        {
+            Qts = 1 / (1 / _qes + 1 / _qms),
+            ResonanceHertz = _mms * _cms is { } product ? 1 / (2 * Math.PI * Math.Sqrt(product)) : null,
+            VasCubicMeters = air.BulkModulusPascals * _sd * _sd * _cms,
+            Qes = Omega * _mms * sheet.ReOhms / (_bl * _bl),
+            Qms = Omega * _mms / _rms,
+            SensitivityDecibels = Sensitivity,
+        };
+
+        public double? Sensitivity => Parameters?.SensitivityDecibels(air, sheet.SensitivityReOhms);
+
         public IReadOnlyList<string> Missing => Parameters is not null ? [] : [.. new (string Name, double? Value)[]
         {
             ("DC resistance", sheet.ReOhms), ("resonance", _fs), ("piston area", _sd), ("Vas or moving mass", _cms ?? _mms), ("electrical Q or force factor", _qes ?? _bl), ("mechanical Q", _qms ?? _rms),
@@ -86,11 +119,12 @@ public static class DriverCompletion
 
         public IEnumerable<(string Name, double? Stated, double? Worked)> Pairs()
         {
-            yield return ("Qts", sheet.Qts, 1 / (1 / _qes + 1 / _qms));
-            yield return ("Resonance", sheet.ResonanceHertz, _mms * _cms is { } product ? 1 / (2 * Math.PI * Math.Sqrt(product)) : null);
-            yield return ("Vas", sheet.VasCubicMeters, air.BulkModulusPascals * _sd * _sd * _cms);
-            yield return ("Electrical Q", sheet.Qes, Omega * _mms * sheet.ReOhms / (_bl * _bl));
-            yield return ("Mechanical Q", sheet.Qms, Omega * _mms / _rms);
+            var worked = Worked;
+            yield return ("Qts", sheet.Qts, worked.Qts);
+            yield return ("Resonance", sheet.ResonanceHertz, worked.ResonanceHertz);
+            yield return ("Vas", sheet.VasCubicMeters, worked.VasCubicMeters);
+            yield return ("Electrical Q", sheet.Qes, worked.Qes);
+            yield return ("Mechanical Q", sheet.Qms, worked.Qms);
         }
 
         private double? Omega => 2 * Math.PI * _fs;
@@ -103,4 +137,11 @@ public static class DriverCompletion
 /// <param name="Parameters">Its elements; null while something is missing.</param>
 /// <param name="Missing">What is missing, in plain words.</param>
 /// <param name="Findings">Where the sheet contradicts itself.</param>
-public sealed record CompletedDriver(DriverParameters? Parameters, IReadOnlyList<string> Missing, IReadOnlyList<Finding> Findings);
+public sealed record CompletedDriver(DriverParameters? Parameters, IReadOnlyList<string> Missing, IReadOnlyList<Finding> Findings)
+{
+    /// <summary>The sheet with what follows from the rest filled in; what was stated stays.</summary>
+    public required DriverSheet Filled { get; init; }
+
+    /// <summary>Resonance, Qes, Qms, Qts, Vas and sensitivity as the other data give them, to hold against what is stated; null where they do not.</summary>
+    public required DriverSheet Worked { get; init; }
+}

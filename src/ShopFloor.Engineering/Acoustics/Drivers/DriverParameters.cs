@@ -58,6 +58,17 @@ public sealed record DriverParameters(
         return 10 * Math.Log10(ReferenceEfficiency(air) * air.DensityKilogramsPerCubicMeter * air.SpeedMetersPerSecond / (2 * Math.PI) / (Air.ReferencePascals * Air.ReferencePascals));
     }
 
+    /// <summary>Level at 1 m in half-space for 2.83 V at the terminals, dB: that of the reference efficiency with 8 V² over the DC resistance.</summary>
+    /// <param name="air">The air.</param>
+    /// <param name="reOhms">DC resistance as the coils are joined for it, Ω, above 0; null for <see cref="ReOhms"/>. How they are joined does not change the efficiency.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The resistance is not above 0.</exception>
+    public double SensitivityDecibels(Air air, double? reOhms = null)
+    {
+        var ohms = reOhms ?? ReOhms;
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(ohms, nameof(reOhms));
+        return OneWattDecibels(air) + 10 * Math.Log10(2.83 * 2.83 / ohms);
+    }
+
     /// <summary>Several alike as one: side by side on the air, joined electrically as said.</summary>
     /// <param name="count">How many, 1 or more.</param>
     /// <param name="inSeries">Whether the coils are in series; else in parallel.</param>

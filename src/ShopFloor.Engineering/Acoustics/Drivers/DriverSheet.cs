@@ -54,6 +54,12 @@ public sealed record DriverSheet
     /// <summary>Power the coil bears for long, W (0.1 to 20 000).</summary>
     public double? RatedWatts { get; init; }
 
+    /// <summary>Level at 1 m in half-space for 2.83 V, dB (50 to 130).</summary>
+    public double? SensitivityDecibels { get; init; }
+
+    /// <summary>DC resistance of the coils as they were joined for the sensitivity, Ω (0.1 to 256); null for <see cref="ReOhms"/>.</summary>
+    public double? SensitivityReOhms { get; init; }
+
     /// <summary>What is out of range; empty when it can be completed.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
     public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
@@ -77,6 +83,8 @@ public sealed record DriverSheet
         checks.InRange(nameof(BlTeslaMeters), "Force factor in T·m", BlTeslaMeters, 0.1, 100);
         checks.InRange(nameof(XmaxMeters), "Linear excursion in m", XmaxMeters, 1e-5, 0.1);
         checks.InRange(nameof(RatedWatts), "Rated power in W", RatedWatts, 0.1, 20_000);
+        checks.InRange(nameof(SensitivityDecibels), "Sensitivity in dB", SensitivityDecibels, 50, 130);
+        checks.InRange(nameof(SensitivityReOhms), "DC resistance for the sensitivity in Ω", SensitivityReOhms, 0.1, 256);
         return checks.Problems;
     }
 }

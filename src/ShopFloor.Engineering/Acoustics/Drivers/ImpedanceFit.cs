@@ -41,6 +41,12 @@ public sealed record ImpedanceFitResult
     /// <summary>Resistance across it, Ω.</summary>
     public required FittedValue? LossOhms { get; init; }
 
+    /// <summary>Lowest magnitude that was measured, Ω: what an amplifier has to bear at least.</summary>
+    public required double LeastOhms { get; init; }
+
+    /// <summary>Where it lies, Hz.</summary>
+    public required double LeastHertz { get; init; }
+
     /// <summary>Root mean square difference of the magnitude, dB.</summary>
     public required double MagnitudeDecibels { get; init; }
 
@@ -76,7 +82,7 @@ public static class ImpedanceFit
     {
         ArgumentNullException.ThrowIfNull(points);
         if (points.Count < FewestPoints)
-            return $"{points.Count} points are too few; measure at least {FewestPoints}, closer together around the peak.";
+            return $"{(points.Count == 1 ? "1 point is" : $"{points.Count} points are")} too few; measure at least {FewestPoints}, closer together around the peak.";
         return Peak(points) is null
             ? "no peak of a resonance stands between the first and the last frequency; sweep from well below to well above it."
             : null;
@@ -107,6 +113,23 @@ public static class ImpedanceFit
         }
 
         return Describe(points, reOhms, best.Model, best.Fit);
+    }
+
+    /// <summary>Impedance of a fit at a frequency, Ω.</summary>
+    /// <param name="fit">The fit.</param>
+    /// <param name="hertz">Frequency, Hz, above 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The frequency is not above 0.</exception>
+    public static Complex Impedance(ImpedanceFitResult fit, double hertz)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(hertz);
+        double[] coil = fit switch
+        {
+            { Semi: { } semi } => [Math.Log(semi.OhmsAtKilohertz), Math.Log(semi.Exponent / (1 - semi.Exponent))],
+            { LossHenries: { } loss, LossOhms: { } ohms } => [Math.Log(fit.LeHenries.Value), Math.Log(loss.Value), Math.Log(ohms.Value)],
+            _ => [Math.Log(fit.LeHenries.Value)],
+        };
+        return At(hertz, fit.ReOhms.Value, fit.Coil, [Math.Log(fit.ResonanceHertz.Value), Math.Log(fit.Qms.Value), Math.Log(fit.Qes.Value), .. coil]);
     }
 
     private static LeastSquaresFit Fit(IReadOnlyList<ImpedancePoint> points, double? reOhms, CoilModel model, double[] start) =>
@@ -188,8 +211,11 @@ public static class ImpedanceFit
 
         var magnitude = points.Average(point => Math.Pow(20 * Math.Log10(At(point.Hertz, reOhms, model, p).Magnitude / point.Ohms), 2));
         double[] turns = [.. points.Where(point => point.Degrees is not null).Select(point => Math.IEEERemainder(At(point.Hertz, reOhms, model, p).Phase * 180 / Math.PI - point.Degrees!.Value, 360))]; // filtered
+        var least = points.MinBy(point => point.Ohms)!; // enough points
         return new ImpedanceFitResult
         {
+            LeastOhms = least.Ohms,
+            LeastHertz = least.Hertz,
             ReOhms = reOhms is { } entered ? new FittedValue(entered, null) : Value(p.Length - 1),
             ResonanceHertz = Value(0),
             Qms = qms,

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using ShopFloor.Engineering.Explained;
 
 namespace ShopFloor.Engineering.Acoustics.Drivers;
@@ -37,32 +38,36 @@ public static class ImpedanceTable
         ArgumentNullException.ThrowIfNull(table);
         if (table.Length > MostCharacters)
             return new ImpedanceReading([], [new InputProblem(field, $"The text has {table.Length} characters; at most {MostCharacters} are read.")]);
-        var (points, problems) = (new List<(ImpedancePoint Point, int Line)>(), new List<InputProblem>());
+        var rows = new ImpedanceRows(field);
         var lines = table.Split('\n');
         var separator = Separator(lines);
-        for (var n = 0; n < lines.Length && problems.Count < MostProblems; n++)
+        for (var n = 0; n < lines.Length && rows.Problems.Count < MostProblems; n++)
         {
             var line = lines[n].Trim().TrimStart('\ufeff');
             if (line.Length == 0 || IsComment(line))
                 continue;
             var cells = Cells(line, separator);
             // A heading stands before the first row of numbers.
-            if (points.Count == 0 && Number(cells[0], separator) is null && char.IsLetter(line.TrimStart('"').FirstOrDefault()))
+            if (rows.Count == 0 && Number(cells[0], separator) is null && char.IsLetter(line.TrimStart('"').FirstOrDefault()))
                 continue;
-            if (Row(cells, separator) is { } point)
-                points.Add((point, n + 1));
-            else
-                problems.Add(new InputProblem(field, $"Line {n + 1}: “{Short(line)}” is not frequency, ohms and phase; frequency 0.1 to 200000 Hz, ohms above 0, phase −180 to 180°."));
-            if (points.Count > MostPoints)
-                return new ImpedanceReading([], [new InputProblem(field, $"Line {n + 1}: more than {MostPoints} rows; at most {MostPoints} are read.")]);
+            if (Row(cells, separator) is not { } point)
+                rows.Tell(n + 1, $"“{Short(line)}” is not frequency, ohms and phase; frequency 0.1 to 200000 Hz, ohms above 0, phase −180 to 180°.");
+            else if (!rows.Add(n + 1, point))
+                break;
         }
 
-        ImpedancePoint[] sorted = [.. points.Select(row => row.Point).OrderBy(point => point.Hertz)];
-        foreach (var twice in points.GroupBy(row => row.Point.Hertz).Where(group => group.Count() > 1).Take(MostProblems))
-            problems.Add(new InputProblem(field, $"Line {twice.Last().Line}: {twice.Key.ToString(CultureInfo.InvariantCulture)} Hz stands there a second time (first in line {twice.First().Line})."));
-        if (problems.Count == 0 && sorted.Length == 0)
-            problems.Add(new InputProblem(field, "The text holds no row of frequency and ohms."));
-        return problems.Count > 0 ? new ImpedanceReading([], problems) : new ImpedanceReading(sorted, []);
+        return rows.Reading();
+    }
+
+    /// <summary>Points as a text that <see cref="Parse"/> reads back exactly.</summary>
+    /// <param name="points">Points.</param>
+    public static string Write(IReadOnlyList<ImpedancePoint> points)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        var text = new StringBuilder();
+        foreach (var point in points)
+            text.Append(CultureInfo.InvariantCulture, $"{point.Hertz:R}\t{point.Ohms:R}{(point.Degrees is { } degrees ? string.Create(CultureInfo.InvariantCulture, $"\t{degrees:R}") : "")}\n");
+        return text.ToString();
     }
 
     private static bool IsComment(string line) => line[0] is '#' or '*' or '%' or ';' or '!' or '\'' || line.StartsWith("//", StringComparison.Ordinal);
@@ -106,7 +111,7 @@ public static class ImpedanceTable
             degrees = phase;
         }
 
-        return hertz is >= 0.1 and <= 200_000 && ohms is > 0 and <= 1e6 && degrees is null or (>= -180 and <= 180) ? new ImpedancePoint(hertz, ohms, degrees) : null;
+        return ImpedanceRows.Accepts(hertz, ohms, degrees) ? new ImpedancePoint(hertz, ohms, degrees) : null;
     }
 
     private static double? Number(string cell, char separator)

@@ -143,6 +143,9 @@ public sealed record DriverDevice : SignalDevice
     /// <summary>Lowest impedance of one coil over its band, Ω; null: 80 % of nominal (IEC 60268-5, from memory).</summary>
     public double? CoilMinimumOhms { get; init; }
 
+    /// <summary>Where that lowest impedance comes from, in words; empty: part data.</summary>
+    public string CoilMinimumOrigin { get; init; } = "";
+
     /// <summary>Power it bears for long, all coils together, W; null when not known.</summary>
     public double? RatedWatts { get; init; }
 

@@ -18,7 +18,7 @@ public static class SignalLevels
         text ??= UnitText.Invariant;
         InputChecks.ThrowIfAny(input.Validate(text));
         var routes = new SignalRoutes(input);
-        return [.. LoadMap.Of(input).Select(channel => Of(channel, routes, input.GainOverlapDecibels, text))];
+        return [.. LoadMap.Of(input, text).Select(channel => Of(channel, routes, input.GainOverlapDecibels, text))];
     }
 
     /// <summary>Gain a channel needs so that a tone <paramref name="overlapDecibels"/> below full scale gives the target voltage, as a ratio.</summary>

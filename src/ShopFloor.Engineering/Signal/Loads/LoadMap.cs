@@ -1,5 +1,7 @@
 using System.Text.Json.Serialization;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Signal.Loads;
 
@@ -43,6 +45,9 @@ public sealed record LoadedChannel
     /// <summary>Each driver with its share of the power, 0 to 1.</summary>
     public required IReadOnlyList<DriverShare> Drivers { get; init; }
 
+    /// <summary>How nominal and lowest load were reached, and where each impedance comes from.</summary>
+    public required Explanation Explanation { get; init; }
+
     /// <summary>Whether two channels drive it together.</summary>
     public bool IsBridged => Load.Outputs.Count == 2;
 
@@ -66,19 +71,20 @@ public static class LoadMap
 {
     /// <summary>Every load of the path.</summary>
     /// <param name="input">A path without problems.</param>
-    public static IReadOnlyList<LoadedChannel> Of(SignalPathInput input)
+    /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
+    public static IReadOnlyList<LoadedChannel> Of(SignalPathInput input, UnitText? text = null)
     {
         ArgumentNullException.ThrowIfNull(input);
         var devices = input.Devices.ToDictionary(device => device.Id);
-        return [.. input.Loads.Select(load => Of(load, devices))];
+        return [.. input.Loads.Select(load => Of(load, devices, text ?? UnitText.Invariant))];
     }
 
-    private static LoadedChannel Of(ChannelLoad load, Dictionary<string, SignalDevice> devices)
+    private static LoadedChannel Of(ChannelLoad load, Dictionary<string, SignalDevice> devices, UnitText text)
     {
         var amplifier = (AmplifierDevice)devices[load.AmplifierId]; // checked
         DriverDevice DriverOf(Coil coil) => (DriverDevice)devices[coil.DriverId]; // checked
         double Nominal(Coil coil) => DriverOf(coil).CoilOhms;
-        double Lowest(Coil coil) => DriverOf(coil) is { CoilMinimumOhms: { } known } ? known : DriverOf(coil).CoilOhms * SignalDefaults.LowestImpedanceShare;
+        double Lowest(Coil coil) => LowestOf(DriverOf(coil));
 
         var nominal = load.Wiring.Ohms(Nominal);
         var bridged = load.Outputs.Count == 2;
@@ -97,15 +103,19 @@ public static class LoadMap
         var borne = drivers.Where(driver => driver.Driver.RatedWatts is not null && driver.Share > 0)
             .Select(driver => driver.Driver.RatedWatts * driver.Coils.Count / driver.Driver.Coils / driver.Share).Min();
         var target = new[] { load.WantedWatts, available, borne }.Where(watts => watts is not null).Min();
+        var name = $"{amplifier.Name}, {string.Join(" + ", load.Outputs.Select(id => amplifier.Outputs.First(port => port.Id == id).Name))}";
+        var lowest = load.Wiring.Ohms(Lowest);
+        double? leastRated = points.Count == 0 ? null : points.Min(point => point.Ohms);
         return new LoadedChannel
         {
             Load = load,
             Amplifier = amplifier,
-            Name = $"{amplifier.Name}, {string.Join(" + ", load.Outputs.Select(id => amplifier.Outputs.First(port => port.Id == id).Name))}",
+            Name = name,
             NominalOhms = nominal,
-            MinimumOhms = load.Wiring.Ohms(Lowest),
+            MinimumOhms = lowest,
+            Explanation = Explain(name, [.. drivers.Select(driver => driver.Driver)], load, bridged, nominal, lowest, leastRated, text),
             OhmsPerChannel = bridged ? nominal / 2 : nominal,
-            LowestRatedOhms = points.Count == 0 ? null : points.Min(point => point.Ohms),
+            LowestRatedOhms = leastRated,
             AvailableWatts = available,
             DriverLimitWatts = borne,
             TargetWatts = target,
@@ -113,4 +123,38 @@ public static class LoadMap
             Drivers = drivers,
         };
     }
+
+    private static double LowestOf(DriverDevice driver) => driver.CoilMinimumOhms ?? driver.CoilOhms * SignalDefaults.LowestImpedanceShare;
+
+    private static Explanation Explain(string name, IReadOnlyList<DriverDevice> drivers, ChannelLoad load, bool bridged, double nominal, double lowest, double? leastRated, UnitText text)
+    {
+        List<ExplainedInput> inputs = [];
+        foreach (var driver in drivers)
+        {
+            inputs.Add(new ExplainedInput($"{driver.Name}, nominal, one coil", driver.CoilOhms, "Ω", "part data"));
+            inputs.Add(new ExplainedInput($"{driver.Name}, lowest, one coil", LowestOf(driver), "Ω",
+                driver.CoilMinimumOhms is null ? "default: 80 % of the nominal one, IEC 60268-5, from memory" : driver.CoilMinimumOrigin.Length > 0 ? driver.CoilMinimumOrigin : "part data"));
+        }
+
+        inputs.Add(new ExplainedInput("Cable", load.CableOhms, "Ω", "length and size"));
+        var words = Words(load.Wiring);
+        List<ExplainedStep> steps =
+        [
+            new("Nominal load", "Z of the coils as they are joined", words, text.With(nominal, "Ω"), "Ohm's law"),
+            new("Least load", "the same with the lowest impedance of each", words, text.With(lowest, "Ω"), "Ohm's law; the lowest of all at once, which is on the safe side"),
+        ];
+        if (bridged)
+            steps.Add(new ExplainedStep("Each channel of the pair", "Z/2", $"{text.Number(nominal)} / 2", text.With(nominal / 2, "Ω"), "each half drives half of the voltage"));
+        IReadOnlyList<LimitCheck> limits = leastRated is { } rated
+            ? [new LimitCheck("Lowest load the amplifier is rated for", nominal, rated, "Ω", nominal >= rated * (1 - 1e-9), "rated powers of the amplifier, CTA-2006")]
+            : [];
+        return new Explanation($"{name}: which load?", $"{text.With(nominal, "Ω")}, at least {text.With(lowest, "Ω")}", inputs, steps, limits, null);
+    }
+
+    private static string Words(CoilWiring wiring) => wiring switch
+    {
+        CoilGroup group => string.Join(group.Join == CoilJoin.Series ? " + " : " ∥ ", group.Parts.Select(part => part is CoilGroup { Parts.Count: > 1 } inner ? $"({Words(inner)})" : Words(part))),
+        Coil coil => $"coil {coil.Number}",
+        _ => "",
+    };
 }

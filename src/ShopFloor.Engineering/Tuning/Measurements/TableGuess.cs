@@ -1,3 +1,5 @@
+using ShopFloor.Engineering.Responses;
+
 namespace ShopFloor.Engineering.Tuning.Measurements;
 
 /// <summary>Which column is what, by its title and else by its numbers.</summary>

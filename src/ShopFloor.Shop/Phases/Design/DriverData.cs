@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Acoustics.Drivers;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Engineering.Physics;
 using ShopFloor.Shop.Catalogue;
 
@@ -16,7 +17,12 @@ public enum DriverDatumState
 /// <param name="Entered">As on the part, in <paramref name="Unit"/>; null when it is not there.</param>
 /// <param name="Worked">As the other data give it; null when they do not.</param>
 /// <param name="Why">The relation it is filled in or checked by.</param>
-public sealed record DriverDatum(string Name, string Symbol, string Unit, double? Entered, double? Worked, DriverDatumState State, string Why);
+/// <param name="Source">By whom and when it was measured; null where it was typed or follows.</param>
+public sealed record DriverDatum(string Name, string Symbol, string Unit, double? Entered, double? Worked, DriverDatumState State, string Why, string? Source = null)
+{
+    /// <summary>How far what follows lies off what is entered, as a share of it; null where there is nothing to compare.</summary>
+    public double? Off => Entered is { } said && said != 0 && Worked is { } follows ? follows / said - 1 : null;
+}
 
 /// <summary>The driver of a part: its data sheet, what follows from it, and where it contradicts itself.</summary>
 public static class DriverData
@@ -40,37 +46,64 @@ public static class DriverData
             BlTeslaMeters = data.BlTeslaMeters,
             XmaxMeters = data.XmaxMillimeters / 1000,
             RatedWatts = data.RatedWatts,
+            LossHenries = data.LossMillihenries / 1000,
+            LossOhms = data.LossOhms,
+            SensitivityDecibels = data.SensitivityDecibels,
         };
+    }
+
+    /// <summary>What follows from the data of a part. Of several coils a sheet does not say for which joining its sensitivity is; the one that fits best counts.</summary>
+    /// <returns>Null while a datum is refused.</returns>
+    public static CompletedDriver? Complete(LoudspeakerData data, UnitText text)
+    {
+        var sheet = Sheet(data);
+        if (sheet.Validate(text).Count > 0)
+        {
+            return null;
+        }
+
+        var plain = DriverCompletion.Complete(sheet, Air.Standard, text);
+        var coils = SignalPorts.Coils(data);
+        if (coils == 1 || plain.Parameters is not { } known || sheet.SensitivityDecibels is not { } said)
+        {
+            return plain;
+        }
+
+        var parallel = data.CoilsStated == CoilsStated.CoilsInSeries ? known.ReOhms / (coils * coils) : known.ReOhms;
+        var nearest = new[] { parallel, parallel * coils, parallel * coils * coils }.MinBy(ohms => Math.Abs(known.SensitivityDecibels(Air.Standard, ohms) - said));
+        return DriverCompletion.Complete(sheet with { SensitivityReOhms = nearest }, Air.Standard, text);
     }
 
     /// <summary>Every datum with what it is, what it ought to be, and why.</summary>
     public static IReadOnlyList<DriverDatum> Rows(LoudspeakerData data, CompletedDriver completed)
     {
         ArgumentNullException.ThrowIfNull(completed);
-        var sheet = Sheet(data);
-        var known = completed.Parameters;
+        var (sheet, filled, worked) = (Sheet(data), completed.Filled, completed.Worked);
         var contradicted = completed.Findings.Select(finding => finding.Subject).ToHashSet();
-        DriverDatum Row(string name, string symbol, string unit, double? entered, double? worked, string why, double factor = 1, string? told = null) => new(
-            name, symbol, unit, entered * factor, worked * factor,
-            entered is null ? worked is null ? DriverDatumState.Missing : DriverDatumState.FilledIn
-                : told is not null && contradicted.Contains(told) ? DriverDatumState.Contradicts
-                : DriverDatumState.Entered,
-            why);
+        DriverDatum Row(string field, string name, string symbol, string unit, double? entered, double? follows, string why, double factor = 1, double? check = null, string? told = null)
+        {
+            var contradicts = entered is not null && told is not null && contradicted.Contains(told);
+            var state = entered is null ? follows is null ? DriverDatumState.Missing : DriverDatumState.FilledIn : contradicts ? DriverDatumState.Contradicts : DriverDatumState.Entered;
+            return new DriverDatum(name, symbol, unit, entered * factor, (entered is null ? follows : contradicts ? check : null) * factor, state, why, entered is null ? null : data.SourceOf(field));
+        }
+
         return
         [
-            Row("Resonance in free air", "fs", "Hz", sheet.ResonanceHertz, known?.ResonanceHertz, "1/(2π·√(Mms·Cms))", told: "Resonance"),
-            Row("Electrical Q", "Qes", "", sheet.Qes, known?.Qes, "2π·fs·Mms·Re/Bl²", told: "Electrical Q"),
-            Row("Mechanical Q", "Qms", "", sheet.Qms, known?.Qms, "2π·fs·Mms/Rms", told: "Mechanical Q"),
-            Row("Total Q", "Qts", "", sheet.Qts, known?.Qts, "Qes·Qms/(Qes + Qms)", told: "Qts"),
-            Row("Compliance as a volume", "Vas", "l", sheet.VasCubicMeters, known?.VasCubicMeters(Air.Standard), "ρc²·Sd²·Cms", 1000, "Vas"),
-            Row("Piston area", "Sd", "cm²", sheet.PistonSquareMeters, known?.PistonSquareMeters, "√(Vas/(ρc²·Cms))", 10_000),
-            Row("DC resistance", "Re", "Ω", sheet.ReOhms, known?.ReOhms, "measured"),
-            Row("Coil inductance", "Le", "mH", sheet.LeHenries, known is { LeHenries: > 0 } ? known.LeHenries : null, "measured; left out where it is not known", 1000),
-            Row("Moving mass", "Mms", "g", sheet.MmsKilograms, known?.MmsKilograms, "1/((2π·fs)²·Cms)", 1000),
-            Row("Compliance", "Cms", "mm/N", sheet.CmsMetersPerNewton, known?.CmsMetersPerNewton, "Vas/(ρc²·Sd²)", 1000),
-            Row("Mechanical resistance", "Rms", "kg/s", sheet.RmsKilogramsPerSecond, known?.RmsKilogramsPerSecond, "2π·fs·Mms/Qms"),
-            Row("Force factor", "Bl", "T·m", sheet.BlTeslaMeters, known?.BlTeslaMeters, "√(2π·fs·Mms·Re/Qes)"),
-            Row("Linear excursion one way", "Xmax", "mm", sheet.XmaxMeters, null, "from the maker or a measurement", 1000),
+            Row(nameof(data.ResonanceHertz), "Resonance in free air", "fs", "Hz", sheet.ResonanceHertz, filled.ResonanceHertz, "1/(2π·√(Mms·Cms))", check: worked.ResonanceHertz, told: "Resonance"),
+            Row(nameof(data.Qes), "Electrical Q", "Qes", "", sheet.Qes, filled.Qes, "2π·fs·Mms·Re/Bl²", check: worked.Qes, told: "Electrical Q"),
+            Row(nameof(data.Qms), "Mechanical Q", "Qms", "", sheet.Qms, filled.Qms, "2π·fs·Mms/Rms", check: worked.Qms, told: "Mechanical Q"),
+            Row(nameof(data.Qts), "Total Q", "Qts", "", sheet.Qts, filled.Qts, "Qes·Qms/(Qes + Qms)", check: worked.Qts, told: "Qts"),
+            Row(nameof(data.VasLitres), "Compliance as a volume", "Vas", "l", sheet.VasCubicMeters, filled.VasCubicMeters, "ρc²·Sd²·Cms", 1000, worked.VasCubicMeters, "Vas"),
+            Row(nameof(data.PistonSquareCentimeters), "Piston area", "Sd", "cm²", sheet.PistonSquareMeters, filled.PistonSquareMeters, "√(Vas/(ρc²·Cms))", 10_000),
+            Row(nameof(data.ReOhms), "DC resistance", "Re", "Ω", sheet.ReOhms, filled.ReOhms, "measured"),
+            Row(nameof(data.LeMillihenries), "Coil inductance", "Le", "mH", sheet.LeHenries, filled.LeHenries, "measured; left out where it is not known", 1000),
+            Row(nameof(data.MmsGrams), "Moving mass", "Mms", "g", sheet.MmsKilograms, filled.MmsKilograms, "1/((2π·fs)²·Cms)", 1000),
+            Row(nameof(data.CmsMillimetersPerNewton), "Compliance", "Cms", "mm/N", sheet.CmsMetersPerNewton, filled.CmsMetersPerNewton, "Vas/(ρc²·Sd²)", 1000),
+            Row(nameof(data.RmsKilogramsPerSecond), "Mechanical resistance", "Rms", "kg/s", sheet.RmsKilogramsPerSecond, filled.RmsKilogramsPerSecond, "2π·fs·Mms/Qms"),
+            Row(nameof(data.BlTeslaMeters), "Force factor", "Bl", "T·m", sheet.BlTeslaMeters, filled.BlTeslaMeters, "√(2π·fs·Mms·Re/Qes)"),
+            Row(nameof(data.XmaxMillimeters), "Linear excursion one way", "Xmax", "mm", sheet.XmaxMeters, null, "from the maker or a measurement", 1000),
+            Row(nameof(data.SensitivityDecibels), "Sensitivity at 2.83 V and 1 m", "SPL", "dB", sheet.SensitivityDecibels, filled.SensitivityDecibels, "η0 with 8 V²/Re, in half-space", check: worked.SensitivityDecibels, told: "Sensitivity"),
+            Row("", "Reference efficiency", "η0", "%", null, completed.Parameters?.ReferenceEfficiency(Air.Standard), "4π²·fs³·Vas/(c³·Qes)", 100),
         ];
     }
 
@@ -83,20 +116,21 @@ public static class DriverData
     {
         var coils = SignalPorts.Coils(data);
         // First as if all were side by side.
-        var (re, le, bl) = data.CoilsStated == CoilsStated.CoilsInSeries
-            ? (stated.ReOhms / (coils * coils), stated.LeHenries / (coils * coils), stated.BlTeslaMeters / coils)
-            : (stated.ReOhms, stated.LeHenries, stated.BlTeslaMeters);
-        (re, le, bl) = use switch
+        var (ohms, motor) = data.CoilsStated == CoilsStated.CoilsInSeries ? (1.0 / (coils * coils), 1.0 / coils) : (1, 1);
+        (ohms, motor) = use switch
         {
-            CoilUse.AllInSeries => (re * coils * coils, le * coils * coils, bl * coils),
-            CoilUse.OneCoil => (re * coils, le * coils, bl),
-            _ => (re, le, bl),
+            CoilUse.AllInSeries => (ohms * coils * coils, motor * coils),
+            CoilUse.OneCoil => (ohms * coils, motor),
+            _ => (ohms, motor),
         };
+        var re = stated.ReOhms * ohms;
         return new DriverSheet
         {
             ReOhms = re,
-            LeHenries = le,
-            BlTeslaMeters = bl,
+            LeHenries = stated.LeHenries * ohms,
+            LossHenries = stated.LossHenries > 0 ? stated.LossHenries * ohms : null,
+            LossOhms = stated.LossHenries > 0 ? stated.LossOhms * ohms : null,
+            BlTeslaMeters = stated.BlTeslaMeters * motor,
             MmsKilograms = stated.MmsKilograms,
             CmsMetersPerNewton = stated.CmsMetersPerNewton,
             RmsKilogramsPerSecond = stated.RmsKilogramsPerSecond,

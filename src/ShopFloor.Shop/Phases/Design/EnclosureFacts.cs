@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Signal.Loads;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
 
@@ -31,11 +32,12 @@ public sealed record EnclosureFacts(IReadOnlyList<EnclosureDriver> Loudspeakers,
             : mine[0].Form.Coils;
     }
 
-    private static EnclosureDrive? DriveOf(JobPart part, IReadOnlyList<PathChannel> channels) =>
-        channels.Select(row => row.Levels.Channel)
-            .FirstOrDefault(channel => channel.AvailableWatts is not null && channel.Drivers.Any(driver => driver.DriverId.StartsWith(part.Id.ToString(), StringComparison.Ordinal))) is { } found
-            ? new EnclosureDrive(found.Name, found.AvailableWatts!.Value, found.NominalOhms) // asked for above
-            : null;
+    private static EnclosureDrive? DriveOf(JobPart part, IReadOnlyList<PathChannel> channels)
+    {
+        bool Drives(LoadedChannel channel) => channel.Drivers.Any(driver => driver.DriverId.StartsWith(part.Id.ToString(), StringComparison.Ordinal));
+        var mine = channels.Select(row => row.Levels.Channel).Where(channel => channel.AvailableWatts is not null && Drives(channel)).ToList();
+        return mine.Count > 0 ? new EnclosureDrive(mine[0].Name, mine[0].AvailableWatts!.Value, mine[0].NominalOhms, mine.Count) : null; // asked for above
+    }
 }
 
 /// <param name="Coils">How its voice coils are linked; null while they are not.</param>
@@ -45,7 +47,8 @@ public sealed record EnclosureDriver(Guid PartId, string Name, int Quantity, Lou
 /// <param name="Channel">Name of the channel or bridged pair.</param>
 /// <param name="Watts">Power it has for its load, W.</param>
 /// <param name="Ohms">Nominal impedance of that load, Ω.</param>
-public sealed record EnclosureDrive(string Channel, double Watts, double Ohms)
+/// <param name="Channels">Channels that drive loudspeakers of the part, the named one among them.</param>
+public sealed record EnclosureDrive(string Channel, double Watts, double Ohms, int Channels = 1)
 {
     public double Volts => Math.Sqrt(Watts * Ohms);
 }

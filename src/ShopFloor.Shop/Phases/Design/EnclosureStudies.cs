@@ -96,6 +96,13 @@ public static class EnclosureStudies
             findings.Add(new Finding("enclosure-power-unknown", Severity.Note, subject, name, $"The power it gets is not known; it is shown at {text.Volts(power.Volts)}.", "Link the loudspeaker to an amplifier with a rating, or enter the power.", "needed for excursion and air speed"));
         }
 
+        if (LoadDiffers(form, driver, coils) is { } joined && driver?.Drive is { } drive)
+        {
+            findings.Add(new Finding(
+                "enclosure-load-differs", Severity.Warn, subject, name, $"As the loudspeakers of the box are joined here they are {text.With(joined, "Ω")}; {drive.Channel} is linked to {text.With(drive.Ohms, "Ω")}, and the box is worked out at that voltage.",
+                "Link the loudspeakers as they are joined, or enter the power for the box.", "the links and the enclosure"));
+        }
+
         var transfer = form.TransferFileId is { } file ? facts.Transfers.GetValueOrDefault(file) : null;
         if (transfer?.Problem is { } unread)
         {
@@ -203,7 +210,7 @@ public static class EnclosureStudies
             return null;
         }
 
-        var completed = DriverCompletion.Complete(sheet, Air.Standard, text);
+        var completed = DriverData.Complete(driver.Data, text)!; // no problems
         findings.AddRange(completed.Findings.Select(finding => finding with { SubjectId = $"{driver.PartId}:{finding.SubjectId}", Subject = $"{driver.Name}: {finding.Subject}" }));
         if (completed.Missing.Count > 0)
         {
@@ -212,6 +219,19 @@ public static class EnclosureStudies
         }
 
         return completed;
+    }
+
+    // Null where the channel's load is that of the box, or shared: as many alike channels as there are loudspeakers side by side.
+    private static double? LoadDiffers(EnclosureForm form, EnclosureDriver? driver, CoilUse coils)
+    {
+        if (form.Watts is not null || driver?.Drive is not { } drive || SignalMapping.LoadOhms(driver.Data, coils) is not { } one)
+        {
+            return null;
+        }
+
+        var joined = form.InSeries ? one * form.Count : one / form.Count;
+        var shared = form.InSeries ? joined : joined * drive.Channels;
+        return Math.Abs(joined - drive.Ohms) <= 0.05 * drive.Ohms || Math.Abs(shared - drive.Ohms) <= 0.05 * drive.Ohms ? null : joined;
     }
 
     private static EnclosurePower Power(EnclosureForm form, EnclosureDriver? driver, CoilUse coils)

@@ -153,11 +153,15 @@ internal static class SignalDevices
         Coils = SignalPorts.Coils(data),
         CoilOhms = data.NominalOhms ?? 0,
         CoilMinimumOhms = data.MinimumOhms,
+        CoilMinimumOrigin = MinimumOrigin(data) ?? "",
         RatedWatts = data.RatedWatts,
         SensitivityDecibels = data.SensitivityDecibels,
         LowestHertz = lowestHertz,
         Side = SideOf(SignalPorts.ZoneOf(part, unit)),
     };
+
+    /// <summary>Words for where a lowest impedance comes from when somebody measured it; null for what was typed.</summary>
+    public static string? MinimumOrigin(LoudspeakerData data) => data.SourceOf(nameof(data.MinimumOhms)) is { } source ? $"minimum of the impedance curve, {source}" : null;
 
     /// <summary>The same for what is to move together: loudspeakers of one name in one place, whichever side.</summary>
     public static string ModelOf(JobPart part, int unit)

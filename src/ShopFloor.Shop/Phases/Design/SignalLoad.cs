@@ -78,6 +78,7 @@ internal sealed record SignalLoad(
             Name = string.Join(" and ", apart.Select(end => end.Name)),
             CoilOhms = apart.Min(end => end.Ohms) ?? 0, // unknown ones ended this before
             CoilMinimumOhms = apart.TrueForAll(end => end.Data.MinimumOhms is not null) ? apart.Min(end => end.Data.MinimumOhms * end.Ohms / end.Data.NominalOhms) : null,
+            CoilMinimumOrigin = string.Join("; ", apart.Select(end => SignalDevices.MinimumOrigin(end.Data) is { } origin ? $"{end.Part.Name}: {origin}" : null).OfType<string>().Distinct()),
             RatedWatts = apart.Min(end => end.Data.RatedWatts),
             SensitivityDecibels = apart.Max(end => end.Data.SensitivityDecibels),
             LowestHertz = lowest.Data.LowestHertz,

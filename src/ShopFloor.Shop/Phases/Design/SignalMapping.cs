@@ -147,10 +147,15 @@ internal sealed class SignalMapping(IReadOnlyList<JobPart> installed, IReadOnlyL
         LengthMeters = length,
         AreaSquareMillimeters = area,
         LoadOhms = ohms,
+        MinimumOhms = MinimumOf(link, ohms),
         AmplifierDampingFactor = (amplifier.Data as AmplifierData)?.DampingFactor,
         MaxLossDecibels = settings.MaxSpeakerLossDecibels,
         MinDampingFactor = settings.MinDampingFactor,
     };
+
+    // As many times a coil's as the load is; a stated one above the nominal load is no reason to promise less loss.
+    private double? MinimumOf(SignalLink link, double ohms) =>
+        Part(link.ToPartId)?.Data is LoudspeakerData { MinimumOhms: { } least, NominalOhms: { } nominal } ? Math.Clamp(least * ohms / nominal, Math.Min(0.2, ohms), ohms) : null;
 
     private SpeakerRunResult? Run(SignalLink link, string name, double length, double ohms, double? area, JobPart amplifier)
     {

@@ -45,6 +45,18 @@ public sealed class EnclosuresTests : IAsyncLifetime
         Assert.NotNull(view.Built.Result);
     }
 
+    [Theory]
+    [InlineData(1, false, false)]
+    [InlineData(2, false, true)] // 2 Ω where the link says 4 Ω
+    [InlineData(2, true, true)] // 8 Ω
+    public async Task A_box_joined_otherwise_than_it_is_linked_is_told(int count, bool series, bool told)
+    {
+        await LinkAsync();
+        await AddAsync(new EnclosureForm { LoudspeakerPartId = _woofer, Count = count, InSeries = series });
+
+        Assert.Equal(told, (await ViewAsync()).Findings.Any(finding => finding.Code == "enclosure-load-differs"));
+    }
+
     [Fact]
     public async Task Without_a_link_the_box_is_shown_at_one_watt_s_voltage_and_says_that_the_power_is_missing()
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Waves;

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace ShopFloor.Engineering.Tuning.Measurements;
+namespace ShopFloor.Engineering.Responses;
 
 /// <summary>Lines of a text and the numbers in them.</summary>
 internal static class TableLines
