@@ -43,6 +43,8 @@ public static class EnclosureDocument
             ("To be built", $"{view.Built.Letter}: {EnclosureWords.Box(view.Built.Alternative, text, units)}"),
             ("Power for the box", view.Power.Watts is { } watts ? $"{text.Watts(watts)} ({view.Power.Origin})" : "not known"),
             ("High-pass to keep", view.Built.HighPassHertz is { } corner ? $"{text.With(corner, "Hz")}, {text.With(6 * view.Built.Alternative.HighPassOrder, "dB")} an octave" : "none"),
+            ("Port", view.Built.Alternative.HasPort ? EnclosureWords.PortFacts(view.Built, text) : ""),
+            ("Inside as measured", EnclosureWords.Chambers(view, text, units)),
             ("Cut-out", view.Driver?.Data.CutOutMillimeters is { } cut ? text.Millimeters(cut / 1000) : ""),
             ("Low-pass to keep", view.Built.LowPassHertz is { } low ? $"{text.With(low, "Hz")}, {text.With(6 * view.Built.Alternative.LowPassOrder, "dB")} an octave" : "none"),
             ("Other filters", view.Built.Alternative.Filters.Count > 0 ? string.Join("; ", view.Built.Alternative.Filters) : ""),

@@ -122,7 +122,7 @@ public static class EnclosureStudies
                 var input = InputOf(form, alternative, driver, sheet, power, Filters(alternative, highPass, lowPass), cabin) with { Id = subject, Name = form.Alternatives.Count > 1 ? $"{name} {letter}" : name };
                 var problems = input.Validate(text);
                 var result = problems.Count > 0 ? null : EnclosureStudy.Compute(input, text);
-                return new StudiedAlternative(letter, alternative, highPass, result, problems) { LowPassHertz = lowPass, Room = PortRoom.Of(form.Volume, alternative, result?.PortMeters, text) };
+                return new StudiedAlternative(letter, alternative, highPass, result, problems) { LowPassHertz = lowPass, Room = PortRoom.Of(form, alternative, result?.PortMeters, text) };
             }),
         ];
         var built = studied[Math.Clamp(form.Chosen, 0, studied.Count - 1)];
@@ -130,8 +130,13 @@ public static class EnclosureStudies
         findings.AddRange(built.Problems.Select(problem => new Finding("enclosure-refused", Severity.Warn, $"{subject}:{problem.Field}", name, problem.Message, "Correct it; until then it is not computed.", "limits of the calculation")));
         if (built.Room is { Fits: false } room)
         {
-            findings.Add(new Finding("enclosure-port-no-room", Severity.Warn, subject, name, room.Words, "Make the port smaller or two of them, the tuning higher, or the box longer; or bend it twice and measure the tuning.", "plane geometry of the sides inside, with a bore of free air before the inner end"));
+            findings.Add(new Finding("enclosure-port-no-room", Severity.Warn, subject, name, room.Words, $"Make the port smaller or two of them, the tuning higher, or the {(built.Alternative.Kind == EnclosureKind.BandPass ? "front chamber" : "box")} longer; or bend it twice and measure the tuning.", room.Around ? "plane geometry of the box around the surface, with a bore of free air before the inner end" : "plane geometry of the sides inside, with a bore of free air before the inner end"));
         }
+        else if (built.Room is { Around: true } roughly)
+        {
+            findings.Add(new Finding("enclosure-port-room-around", Severity.Note, subject, name, $"The port {roughly.Words}; where the shape narrows it may still meet a wall.", "Hold a pipe of its length into the box, or into its drawing, before it is cut.", "box around the surface of the file"));
+        }
+
 
         if (driver is not null && built.HighPassHertz is { } kept && driver.Data.HighPassHertz is { } set && Math.Abs(kept - set) > 0.02 * kept)
         {
