@@ -126,6 +126,7 @@ public static class ShopServices
         .AddSingleton<TuningPresets>()
         .AddSingleton<TuningBench>()
         .AddSingleton<IStageGate, TuningGate>()
+        .AddSingleton<ITunedChannels, TunedChannels>()
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()

@@ -39,6 +39,25 @@ public static class EnclosureWords
         return $"{(box.Ports > 1 ? $"{text.Number(box.Ports)} of " : "")}{size}{(box.PortFlared ? ", flared" : "")}, {(studied.Result?.PortMeters is { } length ? $"{text.Millimeters(length)} long" : "no length fits")}";
     }
 
+    public static string HighPass(StudiedAlternative studied, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(studied);
+        return Corner(studied.HighPassHertz, studied.Alternative.Tuned is null ? studied.Alternative.HighPassOrder : null, text);
+    }
+
+    public static string LowPass(StudiedAlternative studied, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(studied);
+        return Corner(studied.LowPassHertz, studied.Alternative.Tuned is null ? studied.Alternative.LowPassOrder : null, text);
+    }
+
+    // The slope of one taken over from the tuning stands with its shape.
+    private static string Corner(double? hertz, int? order, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return hertz is { } corner ? order is { } slope ? $"{text.With(corner, "Hz")}, {text.With(6 * slope, "dB")} an octave" : $"{text.With(corner, "Hz")}, as tuned" : "none";
+    }
+
     /// <summary>Air, room and resonance of the port, of what is known.</summary>
     public static string PortFacts(StudiedAlternative studied, UnitText text)
     {

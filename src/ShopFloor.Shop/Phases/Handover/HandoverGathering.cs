@@ -56,7 +56,7 @@ internal static class HandoverGathering
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
             Boxes =
             [
-                .. (await Enclosures.ViewsAsync(db, jobId, UnitText.Invariant, cancellationToken)).Where(each => each.View.Driver is not null).Select(each => new BoxFact(
+                .. (await Enclosures.ViewsAsync(db, jobId, await TunedChannels.ReadAsync(db, jobId, cancellationToken), UnitText.Invariant, cancellationToken)).Where(each => each.View.Driver is not null).Select(each => new BoxFact(
                     each.Name, each.View.Driver?.Name ?? "", BoxAlternative.Words(each.View.Built.Alternative.Kind), each.View.Built.Alternative.NetCubicMeters, EnclosureStudies.TuningHertz(each.View.Built.Alternative), each.View.Built.HighPassHertz)),
             ],
             Measured = [.. measured.Select(MeasuredFact.Of)],
