@@ -96,6 +96,7 @@ public static class ShopServices
         .AddSingleton<MeshFiles>()
         .AddSingleton<CutLayouts>()
         .AddSingleton<CutLists>()
+        .AddSingleton<OffcutRack>()
         .AddSingleton<Templates>()
         .AddSingleton<Laminates>()
         .AddSingleton<Treatments>()

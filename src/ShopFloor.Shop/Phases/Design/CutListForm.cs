@@ -93,6 +93,9 @@ public sealed record SheetRow
 
     public bool IsOffcut { get; set; }
 
+    /// <summary>Which of the shop's offcuts it is; null for one that is known in this list alone.</summary>
+    public Guid? OffcutId { get; set; }
+
     public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{(IsOffcut ? "offcut" : "sheet")} {LengthMeters * 1000:0.#} × {WidthMeters * 1000:0.#} mm, {(Quantity is { } count ? count : "any number")}");
 }
 
