@@ -3,7 +3,7 @@ using ShopFloor.Engineering.Geometry;
 namespace ShopFloor.Engineering.Tests.Geometry;
 
 /// <summary>Closed surfaces of triangles, facing outwards.</summary>
-internal static class Solids
+public static class Solids
 {
     public static TriangleMesh Box(double width, double depth, double height, Point3 at)
     {
