@@ -42,10 +42,13 @@ public static class EnclosureDocument
             ("Loudspeaker", view.Driver is { } driver ? view.Form.Count > 1 ? string.Create(CultureInfo.CurrentCulture, $"{view.Form.Count} × {driver.Name}{(view.Form.Isobaric ? ", isobaric pairs" : "")}") : driver.Name : "not chosen"),
             ("To be built", $"{view.Built.Letter}: {EnclosureWords.Box(view.Built.Alternative, text, units)}"),
             ("Power for the box", view.Power.Watts is { } watts ? $"{text.Watts(watts)} ({view.Power.Origin})" : "not known"),
-            ("High-pass to keep", view.Built.HighPassHertz is { } corner ? $"{text.With(corner, "Hz")}, {text.With(6 * view.Built.Alternative.HighPassOrder, "dB")} an octave" : "none"),
+            ("High-pass to keep", EnclosureWords.HighPass(view.Built, text)),
+            ("Port", view.Built.Alternative.HasPort ? EnclosureWords.PortFacts(view.Built, text) : ""),
+            ("Inside as measured", EnclosureWords.Chambers(view, text, units)),
             ("Cut-out", view.Driver?.Data.CutOutMillimeters is { } cut ? text.Millimeters(cut / 1000) : ""),
-            ("Low-pass to keep", view.Built.LowPassHertz is { } low ? $"{text.With(low, "Hz")}, {text.With(6 * view.Built.Alternative.LowPassOrder, "dB")} an octave" : "none"),
-            ("Other filters", view.Built.Alternative.Filters.Count > 0 ? string.Join("; ", view.Built.Alternative.Filters) : ""),
+            ("Low-pass to keep", EnclosureWords.LowPass(view.Built, text)),
+            ("Other filters", view.Built.Alternative.Tuned is null && view.Built.Alternative.Filters.Count > 0 ? string.Join("; ", view.Built.Alternative.Filters) : ""),
+            ("Filters of the tuning", view.Built.Alternative.Tuned?.ToString() ?? ""),
             ("Cabin", view is { Cabin.Measured: not null, Transfer: { } measured } ? $"measured in the car: {measured.FileName}" : view.CabinCornerHertz is { } zone ? $"gain from {text.With(zone, "Hz")} down" : "not measured; levels are in free air"),
             ("Remarks", view.Form.Remarks)));
         front.Add(new Caution(CautionKind.Caution, SoundExposure.Caution));

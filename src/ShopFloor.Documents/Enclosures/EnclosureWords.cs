@@ -39,6 +39,52 @@ public static class EnclosureWords
         return $"{(box.Ports > 1 ? $"{text.Number(box.Ports)} of " : "")}{size}{(box.PortFlared ? ", flared" : "")}, {(studied.Result?.PortMeters is { } length ? $"{text.Millimeters(length)} long" : "no length fits")}";
     }
 
+    public static string HighPass(StudiedAlternative studied, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(studied);
+        return Corner(studied.HighPassHertz, studied.Alternative.Tuned is null ? studied.Alternative.HighPassOrder : null, text);
+    }
+
+    public static string LowPass(StudiedAlternative studied, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(studied);
+        return Corner(studied.LowPassHertz, studied.Alternative.Tuned is null ? studied.Alternative.LowPassOrder : null, text);
+    }
+
+    // The slope of one taken over from the tuning stands with its shape.
+    private static string Corner(double? hertz, int? order, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return hertz is { } corner ? order is { } slope ? $"{text.With(corner, "Hz")}, {text.With(6 * slope, "dB")} an octave" : $"{text.With(corner, "Hz")}, as tuned" : "none";
+    }
+
+    /// <summary>Air, room and resonance of the port, of what is known.</summary>
+    public static string PortFacts(StudiedAlternative studied, UnitText text)
+    {
+        ArgumentNullException.ThrowIfNull(studied);
+        ArgumentNullException.ThrowIfNull(text);
+        return string.Join("; ", new[]
+        {
+            studied.Alternative.Kind == EnclosureKind.BandPass ? "in the chamber before the cone" : null,
+            Port(studied, text),
+            studied.Result?.WorstPort is { PortMetersPerSecond: { } air } worst ? $"air {text.With(air, "m/s")} at {text.With(worst.Hertz, "Hz")}" : null,
+            studied.Room?.Words.TrimEnd('.'),
+            PortRoom.PipeHertz(studied.Alternative, studied.Result?.PortMeters) is { } pipe ? $"sounds as a pipe at {text.With(pipe, "Hz")}" : null,
+        }.OfType<string>());
+    }
+
+    /// <summary>What is left for the air in each chamber that was measured.</summary>
+    public static string Chambers(EnclosureView view, UnitText text, UnitSystem units)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        var band = view.Built.Alternative.Kind == EnclosureKind.BandPass;
+        BoxChamber[] chambers = band ? [BoxChamber.Behind, BoxChamber.Before] : [BoxChamber.Behind];
+        return string.Join("; ", chambers
+            .Select(chamber => (chamber, BoxVolumes.Of(view, view.Built, chamber, text)))
+            .Where(each => each.Item2 is not null)
+            .Select(each => $"{(band ? each.chamber == BoxChamber.Before ? "before the cone " : "behind the cone " : "")}{Volume(each.Item2!.NetCubicMeters, text, units)} left for the air")); // asked for above
+    }
+
     public static string State(DriverDatumState state) => state switch
     {
         DriverDatumState.Entered => "entered",

@@ -38,6 +38,7 @@ public static class HandoverDocument
                 HandoverTuning.Of(facts),
                 Access(facts),
                 Boxes(facts),
+                HandoverBuild.Of(facts),
                 Settings(facts),
                 Weight(facts),
                 Held(facts),

@@ -1,4 +1,5 @@
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Engineering.Geometry;
 
@@ -13,6 +14,9 @@ public sealed record MeshMeasurement
 
     /// <summary>Centre of the enclosed volume, m; null when the surface is not closed.</summary>
     public required Point3? Center { get; init; }
+
+    /// <summary>Σ length · tan(half the angle the surface turns by) over all sides, m; hollow sides count against it. Null when the surface is not closed.</summary>
+    public required double? FoldMeters { get; init; }
 
     /// <summary>Lowest corner of the box around it, m.</summary>
     public required Point3 Lowest { get; init; }
@@ -35,14 +39,32 @@ public sealed record MeshMeasurement
     /// <summary>The mesh with all faces outwards; the mesh as it came where the surface is not closed.</summary>
     public required TriangleMesh Mesh { get; init; }
 
+    /// <summary>Where it passes through itself; null when the surface is not closed, for then it was not searched.</summary>
+    public required MeshCrossing? Crossing { get; init; }
+
     /// <summary>What was found.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>Volume inside a wall of one thickness whose outside the surface is, m³: V − A·t + t²·Σ l·tan(θ/2); null when it is not closed or nothing is left.</summary>
+    /// <remarks>Every face moves inwards by the thickness. What corners take beyond the edges, of the order of t³, is left out: some 8·t³ for a box.</remarks>
+    /// <param name="wallMeters">Thickness of the wall, m (0 or more).</param>
+    /// <exception cref="ArgumentOutOfRangeException">The thickness is below 0.</exception>
+    public double? InsideCubicMeters(double wallMeters)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(wallMeters);
+        var span = Highest - Lowest;
+        if (2 * wallMeters >= Math.Min(span.X, Math.Min(span.Y, span.Z)))
+            return null;
+        var inside = VolumeCubicMeters - AreaSquareMeters * wallMeters + FoldMeters * wallMeters * wallMeters;
+        return inside > 0 ? inside : null;
+    }
 }
 
 /// <summary>Volume, area and centre of a closed mesh by the divergence theorem: V = Σ v0·(v1 × v2)/6 over triangles.</summary>
 /// <remarks>
 /// A surface is closed when every side belongs to two triangles, once in each direction. Faces that look inwards among others are turned over
 /// first, neighbour by neighbour; a shell that looks inwards as a whole is turned as a whole. A shell inside another counts as filled.
+/// What is inside twice, where a surface passes through itself, counts twice; <see cref="MeshCrossings"/> says where.
 /// </remarks>
 public static class MeshMeasure
 {
@@ -50,7 +72,10 @@ public static class MeshMeasure
 
     /// <summary>Measures a mesh.</summary>
     /// <param name="mesh">The mesh.</param>
-    public static MeshMeasurement Of(TriangleMesh mesh)
+    /// <param name="text">How numbers are written in texts; null is metric, invariant.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    /// <exception cref="OperationCanceledException">It was ended.</exception>
+    public static MeshMeasurement Of(TriangleMesh mesh, UnitText? text = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(mesh);
         var triangles = (int[])mesh.Triangles.Clone();
@@ -77,10 +102,13 @@ public static class MeshMeasure
         }
 
         var (low, high) = Bounds(mesh);
+        // A surface with holes encloses nothing anyhow.
+        var crossing = closed ? MeshCrossings.Find(mesh, cancellation: cancellation) : null;
         return new MeshMeasurement
         {
             VolumeCubicMeters = closed ? volume : null,
             AreaSquareMeters = area,
+            FoldMeters = closed ? MeshFolds.Sum(mesh.Vertices, triangles, edges) : null,
             Center = closed && volume > 0 ? moment * (1 / volume) : null,
             Lowest = low,
             Highest = high,
@@ -89,12 +117,13 @@ public static class MeshMeasure
             CrowdedEdges = crowded,
             Turned = turned,
             Mesh = closed ? new TriangleMesh(mesh.Vertices, triangles) : mesh,
-            Findings = [.. Find(open, crowded, turned, inverted.Count(one => one), shells, closed)],
+            Crossing = crossing,
+            Findings = [.. Find(open, crowded, turned, inverted.Count(one => one), shells, closed), .. Crossed(crossing, low, text ?? UnitText.Invariant)],
         };
     }
 
     // Sides by their two corners, with the triangles that have them.
-    private static Dictionary<(int, int), EdgeUse> Edges(int[] triangles)
+    internal static Dictionary<(int, int), EdgeUse> Edges(int[] triangles)
     {
         var edges = new Dictionary<(int, int), EdgeUse>(triangles.Length / 2);
         for (var at = 0; at < triangles.Length; at++)
@@ -217,10 +246,28 @@ public static class MeshMeasure
             yield return new Finding("mesh-shells", Severity.Warn, "mesh", "Mesh", $"The file holds {shells} separate surfaces; their volumes are added, also where one lies inside another.", "Take out what is not the enclosure, or subtract it by hand.", Source);
     }
 
-    private readonly record struct EdgeUse(int Count, int First, int Second)
-    {
-        public EdgeUse With(int triangle) => Count == 1 ? new EdgeUse(2, First, triangle) : this with { Count = Count + 1 };
 
-        public int? Other(int triangle) => First == triangle ? Second : Second == triangle ? First : null;
+    private static IEnumerable<Finding> Crossed(MeshCrossing? crossing, Point3 low, UnitText text)
+    {
+        if (crossing is { Pairs: > 0, At: { } at })
+        {
+            var place = at - low;
+            yield return new Finding(
+                "mesh-crosses", Severity.Warn, "mesh", "Mesh",
+                $"The surface passes through itself: {text.Number(crossing.Pairs)}{(crossing.Whole ? "" : " or more")} pairs of triangles cross, one near {text.Millimeters(place.X)}, {text.Millimeters(place.Y)}, {text.Millimeters(place.Z)} from its lowest corner. What lies inside twice is counted twice.",
+                "Unite the bodies in the drawing program, mend the scan there, or measure the volume by filling.", Source);
+        }
+        else if (crossing is { Whole: false })
+        {
+            yield return new Finding("mesh-crossing-unchecked", Severity.Note, "mesh", "Mesh", "The mesh is too large to be searched to the end for places where it passes through itself; none was found so far.", "Make it coarser in the scanning program to have it searched.", Source);
+        }
     }
+}
+
+/// <summary>Triangles that have a side: how many, and the first two.</summary>
+internal readonly record struct EdgeUse(int Count, int First, int Second)
+{
+    public EdgeUse With(int triangle) => Count == 1 ? new EdgeUse(2, First, triangle) : this with { Count = Count + 1 };
+
+    public int? Other(int triangle) => First == triangle ? Second : Second == triangle ? First : null;
 }

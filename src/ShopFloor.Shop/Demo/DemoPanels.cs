@@ -24,6 +24,7 @@ internal static class DemoPanels
         {
             Zone = VehicleZones.BootFloorLeft,
             TrimMeters = 0.005,
+            Made = new MadeNotes { GluedWith = "Polyurethane wood glue and 4 × 40 mm screws; the floor lies loose in its edge strip", ComesOff = "Hatch by its ring, floor left, then right: no tool. The box by two bolts M8 behind the hatch.", Care = "Wipe with a damp cloth; not more than 100 kg on the hatch." },
             Remarks = "Grain of the floor runs across the car. Edges of the hatch rounded 3 mm.",
             Parts =
             [
@@ -57,6 +58,7 @@ internal static class DemoPanels
                 Process = LaminateProcess.VacuumBag,
                 HardenerParts = 30,
                 PotLifeMinutes = 40,
+                Made = new MadeNotes { GluedWith = "Four clips and hook tape at the upper edge", ComesOff = "Pull at the lower edge with a plastic lever, clip by clip, then up.", Care = "Vinyl cleaner; no solvent." },
                 Hours = 5,
                 Zone = "boot-side-right",
                 Layers =
@@ -92,6 +94,7 @@ internal static class DemoPanels
         {
             Zone = "front-door-left",
             Hours = 3.5,
+            Made = new MadeNotes { ComesOff = "Damping stays on the skin; absorber behind the lower edge pulls off by hand." },
             Panels =
             [
                 Door("left"),

@@ -188,6 +188,17 @@ internal sealed class OwnTableMapping : IEntityTypeConfiguration<OwnTable>
     }
 }
 
+internal sealed class OffcutMapping : IEntityTypeConfiguration<Offcut>
+{
+    public void Configure(EntityTypeBuilder<Offcut> builder)
+    {
+        builder.HasQueryFilter(offcut => offcut.RemovedAt == null);
+        builder.HasIndex(offcut => offcut.ForDesignId);
+        builder.HasIndex(offcut => offcut.FromDesignId);
+        builder.Property(offcut => offcut.Form).HasJson();
+    }
+}
+
 internal sealed class RunChoiceMapping : IEntityTypeConfiguration<RunChoice>
 {
     public void Configure(EntityTypeBuilder<RunChoice> builder)

@@ -52,6 +52,8 @@ public sealed class ShopDbContext(DbContextOptions<ShopDbContext> options, Write
 
     public DbSet<OwnTable> OwnTables => Set<OwnTable>();
 
+    public DbSet<Offcut> Offcuts => Set<Offcut>();
+
     public DbSet<RunChoice> RunChoices => Set<RunChoice>();
 
     public DbSet<BudgetSettings> BudgetSettings => Set<BudgetSettings>();

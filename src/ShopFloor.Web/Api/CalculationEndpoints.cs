@@ -106,6 +106,8 @@ internal static class CalculationEndpoints
             calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
         Map<PortFitInput, PortFitResult>(
             calculations, "port-fit", "Whether a straight, bent or slot port finds room in a box, and where it sounds by itself.", input => input.Validate(), input => PortFit.Check(input));
+        Map<PortedChamberInput, PortedChamberResult>(
+            calculations, "ported-chamber", "Net volume of a vented box, or of the front chamber of a band-pass, together with the length of the port that stands in it.", input => input.Validate(), input => PortedChamber.Compute(input));
         Map<BoxVolumeInput, BoxVolumeResult>(
             calculations, "box-volume", "Net volume of an enclosure from boards and bodies, or from what fills it; boards to cut, area and centre of mass.", input => input.Validate(), input => BoxVolume.Compute(input));
         Map<NestingInput, NestingResult>(

@@ -53,7 +53,7 @@ public sealed class EnclosureTests(DemoShop shop)
         await owner.Page.GetByRole(AriaRole.Button, new() { Name = "+ Cylinder" }).ClickAsync();
         await owner.Field("Diameter").FillAsync("300");
         await owner.Field("Length").FillAsync("100");
-        await Expect(owner.Page.Locator("fieldset.shape legend")).ToContainTextAsync("7.07");
+        await Expect(owner.Page.Locator("details.shape > summary")).ToContainTextAsync("7.07");
         // The cabin as measured is told in the plot's title.
         await Expect(owner.Page.Locator("[data-plot=level] figcaption")).ToContainTextAsync("cabin estimated");
         await owner.Page.SetInputFilesAsync("[data-file-kind=MeasurementTable] [data-file-input]", new FilePayload { Name = "car.txt", MimeType = "text/plain", Buffer = Encoding.ASCII.GetBytes("Hz\tdB\n10\t20\n40\t9\n100\t2\n200\t0\n") });

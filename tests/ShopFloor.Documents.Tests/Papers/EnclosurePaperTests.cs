@@ -29,6 +29,23 @@ public sealed class EnclosurePaperTests
     }
 
     [Fact]
+    public void Of_a_band_pass_the_bench_reads_both_chambers_and_how_the_port_lies_in_front()
+    {
+        var view = View(null, form =>
+        {
+            form.Alternatives = [new BoxAlternative { Kind = EnclosureKind.BandPass, NetCubicMeters = 0.028, FrontCubicMeters = 0.02, TuningHertz = 55, PortDiameterMeters = 0.1 }];
+            form.Chosen = 0;
+            form.Volume = new BoxVolumeForm { WidthMeters = 0.4, HeightMeters = 0.3, DepthMeters = 0.25 };
+            form.FrontVolume = new BoxVolumeForm { WidthMeters = 0.3, HeightMeters = 0.3, DepthMeters = 0.25 };
+        });
+
+        using var pdf = DrawnPdf.Of(EnclosureDocument.Compose(Sheet(null) with { Enclosures = [("Boot box", view)] }));
+
+        foreach (var expected in new[] { "in the chamber before the cone", "fits", "as a pipe at", "behind the cone 30", "before the cone", "left for the air" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_job_without_a_box_says_so()
     {
         using var pdf = DrawnPdf.Of(EnclosureDocument.Compose(Sheet(null) with { Enclosures = [] }));
@@ -39,7 +56,7 @@ public sealed class EnclosurePaperTests
     private static EnclosureSheet Sheet(double? mechanical) => new(SampleJob.Letterhead, "J-0042", "Deep bass", "2028 Verano Lince", [("Boot box", View(mechanical))]);
 
     // An invented driver.
-    private static EnclosureView View(double? mechanical)
+    private static EnclosureView View(double? mechanical, Action<EnclosureForm>? change = null)
     {
         var part = Guid.CreateVersion7();
         var data = new LoudspeakerData
@@ -53,6 +70,7 @@ public sealed class EnclosurePaperTests
             Chosen = 1,
             Alternatives = [new BoxAlternative { NetCubicMeters = 0.024 }, new BoxAlternative { Kind = EnclosureKind.Vented, NetCubicMeters = 0.042, TuningHertz = 31, PortDiameterMeters = 0.12, HighPassHertz = 25 }],
         };
+        change?.Invoke(form);
         return EnclosureStudies.Of(form, new EnclosureFacts([new EnclosureDriver(part, "Woofer", 1, data, null, null)], 3.1), Guid.CreateVersion7(), "Boot box", UnitText.Invariant);
     }
 }

@@ -24,6 +24,7 @@ public class EnclosuresAgainstNgspiceTests
     {
         { "band-pass", new BandPassBox { NetCubicMeters = 0.03, FrontCubicMeters = 0.02, TuningHertz = 50, PortSquareMeters = 0.008 } },
         { "band-pass with losses", new BandPassBox { NetCubicMeters = 0.03, FrontCubicMeters = 0.02, TuningHertz = 50, PortSquareMeters = 0.008, FrontQ = 7, LeakQ = 20 } },
+        { "band-pass with friction in its port", new BandPassBox { NetCubicMeters = 0.03, FrontCubicMeters = 0.02, TuningHertz = 50, PortSquareMeters = 0.008, FrontQ = 9, PortQ = 15 } },
         { "passive radiator", new RadiatorBox { NetCubicMeters = 0.045, RadiatorKilograms = 0.25, RadiatorMetersPerNewton = 4e-4, RadiatorKilogramsPerSecond = 3, RadiatorSquareMeters = 0.033 } },
         { "passive radiator with a leak", new RadiatorBox { NetCubicMeters = 0.03, RadiatorKilograms = 0.4, RadiatorMetersPerNewton = 7e-4, RadiatorKilogramsPerSecond = 2, RadiatorSquareMeters = 0.05, LeakQ = 10 } },
     };
@@ -53,8 +54,34 @@ public class EnclosuresAgainstNgspiceTests
         }
     }
 
+    // The port of the front chamber by its cut length: acoustic mass ρ·(L + end corrections)/S (Beranek, Acoustics), with 8/(3π) of the radius in the wall and 0.6133 in the open.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void A_front_chamber_with_its_port_cut_to_length_is_tuned_as_asked(int ports)
+    {
+        var box = new BandPassBox { NetCubicMeters = 0.03, FrontCubicMeters = 0.02, TuningHertz = 50, PortSquareMeters = 0.008, FrontQ = 7 };
+        var study = EnclosureStudy.Compute(new EnclosureStudyInput
+        {
+            Id = "box", Name = "Box", Ports = ports,
+            Simulation = new EnclosureInput { Driver = new DriverSheet { ResonanceHertz = 28, Qes = 0.52, Qms = 6, VasCubicMeters = 0.062, PistonSquareMeters = 0.033, ReOhms = 3.4, LeHenries = 1.2e-3 }, Box = box },
+        });
+        var one = box.PortSquareMeters / ports;
+        var mass = Density * (study.PortMeters!.Value + (0.6133 + 8 / (3 * Math.PI)) * Math.Sqrt(one / Math.PI)) / one / ports;
+
+        var theirs = Solve(box, mass);
+
+        for (var n = 0; n < Thirds.Length; n++)
+        {
+            var ours = EnclosureResponse.At(Driver, box, Air.Standard, 2.83, Thirds[n]);
+            var pressure = 2 * Math.PI * Thirds[n] * Density * theirs[n].Heard.Magnitude / (2 * Math.PI);
+            Assert.True(Math.Abs(20 * Math.Log10(pressure / 20e-6) - ours.LevelDecibels) < 0.01, $"{Thirds[n]} Hz: level");
+            Assert.Equal(Math.Sqrt(2) * theirs[n].Second.Magnitude / 0.008, ours.PortMetersPerSecond!.Value, 1e-3 * ours.PortMetersPerSecond.Value);
+        }
+    }
+
     // Force and pressure as voltages, speed and volume velocity as currents.
-    private static List<(Complex Heard, Complex Cone, Complex Second, Complex Current)> Solve(Enclosure box)
+    private static List<(Complex Heard, Complex Cone, Complex Second, Complex Current)> Solve(Enclosure box, double? portMass = null)
     {
         static string N(double value) => value.ToString("R", CultureInfo.InvariantCulture);
         var text = new List<string>
@@ -81,7 +108,9 @@ public class EnclosuresAgainstNgspiceTests
             var omega = 2 * Math.PI * band.TuningHertz;
             text.Add($"Cfront front 0 {N(band.FrontCubicMeters / Bulk)}");
             text.Add("Vsecond front p1 0");
-            text.Add($"Lport p1 0 {N(Bulk / (omega * omega * band.FrontCubicMeters))}");
+            var mass = portMass ?? Bulk / (omega * omega * band.FrontCubicMeters);
+            text.Add($"Lport p1 p2 {N(mass)}");
+            text.Add($"Rport p2 0 {N(band.PortQ is { } friction ? omega * mass / friction : 1e-6)}");
             if (band.FrontQ is { } q)
                 text.Add($"Rfront front 0 {N(q * Bulk / (omega * band.FrontCubicMeters))}");
             if (band.LeakQ is { } leak)

@@ -154,11 +154,7 @@ public class MeshTests
         });
     }
 
-    private static TriangleMesh Box(double width, double depth, double height, double away)
-    {
-        Point3[] corners = [.. Enumerable.Range(0, 8).Select(n => new Point3(away + ((n & 1) != 0 ? width : 0), away + ((n & 2) != 0 ? depth : 0), away + ((n & 4) != 0 ? height : 0)))];
-        return new TriangleMesh(corners, [0, 2, 1, 1, 2, 3, 4, 5, 6, 5, 7, 6, 0, 1, 4, 1, 5, 4, 2, 6, 3, 3, 6, 7, 0, 4, 2, 2, 4, 6, 1, 3, 5, 3, 7, 5]);
-    }
+    private static TriangleMesh Box(double width, double depth, double height, double away) => Solids.Box(width, depth, height, new(away, away, away));
 
     private static TriangleMesh Read(string file) => StlReader.Read(File(file), MeshUnit.Millimeters);
 

@@ -40,7 +40,7 @@ internal readonly record struct AcousticLoad(Complex Impedance, Complex Heard, C
     {
         var rear = Rear(box, air, s, Resonance(box, driver, air), null, null);
         var omega = 2 * Math.PI * box.TuningHertz;
-        var port = Port(box.FrontCubicMeters, box.TuningHertz, null, air, s);
+        var port = Port(box.FrontCubicMeters, box.TuningHertz, box.PortQ, air, s);
         var leak = box.FrontQ is { } q ? omega * box.FrontCubicMeters / air.BulkModulusPascals / q : 0;
         var front = 1 / (Air(box.FrontCubicMeters, null, omega, air, s) + leak + port);
         var share = front * port;

@@ -97,8 +97,11 @@ public sealed record BandPassBox : Enclosure
     /// <summary>Cross-section of the port, m² (1e-5 to 1).</summary>
     public required double PortSquareMeters { get; init; }
 
-    /// <summary>Q of leaks and friction of the front box at its tuning (1 to 1000); null for none.</summary>
+    /// <summary>Q of leaks of the front box at its tuning (1 to 1000); null for none.</summary>
     public double? FrontQ { get; init; }
+
+    /// <summary>Q of friction in the port at the tuning (1 to 1000); null for none.</summary>
+    public double? PortQ { get; init; }
 
     private protected override void Check(InputChecks checks)
     {
@@ -106,5 +109,6 @@ public sealed record BandPassBox : Enclosure
         checks.InRange(nameof(TuningHertz), "Tuning in Hz", TuningHertz, 5, 500);
         checks.InRange(nameof(PortSquareMeters), "Cross-section of the port in m²", PortSquareMeters, 1e-5, 1);
         checks.InRange(nameof(FrontQ), "Q of the front box", FrontQ, 1, 1_000);
+        checks.InRange(nameof(PortQ), "Q of the port", PortQ, 1, 1_000);
     }
 }

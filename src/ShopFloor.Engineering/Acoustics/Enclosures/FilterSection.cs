@@ -27,17 +27,29 @@ public enum FilterKind
 
     /// <summary>Shelf above.</summary>
     HighShelf,
+
+    /// <summary>Band-pass of 0 dB at its middle.</summary>
+    BandPass,
+
+    /// <summary>Takes one frequency out.</summary>
+    Notch,
+
+    /// <summary>Turns the phase by 360°, 180° at its frequency; the level stays.</summary>
+    AllPass,
+
+    /// <summary>Turns the phase by 180°, 90° at its frequency; the level stays.</summary>
+    AllPassFirst,
 }
 
 /// <summary>A section of the filters before the amplifier; steeper ones are several in a row.</summary>
 /// <remarks>
-/// With p = j·f/f0 and A = 10^(gain/40): high-pass p²/(p² + p/Q + 1), low-pass 1/(…), bell (p² + p·A/Q + 1)/(p² + p/(A·Q) + 1), shelves as the
+/// With p = j·f/f0 and A = 10^(gain/40): high-pass p²/(p² + p/Q + 1), low-pass 1/(…), bell (p² + p·A/Q + 1)/(p² + p/(A·Q) + 1), band-pass (p/Q)/(…), notch (p² + 1)/(…), all-pass (p² − p/Q + 1)/(…), shelves as the
 /// analogue prototypes of Bristow-Johnson, Cookbook formulae for audio EQ (W3C note, 2021).
 /// </remarks>
 /// <param name="Kind">Kind.</param>
 /// <param name="Hertz">Frequency, Hz (1 to 40,000).</param>
-/// <param name="Q">Q (0.1 to 30); not used by first-order sections.</param>
-/// <param name="GainDecibels">Gain of bell and shelves, dB (−40 to 20).</param>
+/// <param name="Q">Q (0.05 to 50); not used by first-order sections.</param>
+/// <param name="GainDecibels">Gain of bell and shelves, dB (−40 to 40).</param>
 public sealed record FilterSection(FilterKind Kind, double Hertz, double Q = 0.70710678118654757, double GainDecibels = 0)
 {
     /// <summary>Output over input at a frequency.</summary>
@@ -55,6 +67,10 @@ public sealed record FilterSection(FilterKind Kind, double Hertz, double Q = 0.7
             FilterKind.LowPass => 1 / (p * p + p / Q + 1),
             FilterKind.Bell => (p * p + p * a / Q + 1) / (p * p + p / (a * Q) + 1),
             FilterKind.LowShelf => a * (p * p + slope + a) / (a * p * p + slope + 1),
+            FilterKind.BandPass => p / Q / (p * p + p / Q + 1),
+            FilterKind.Notch => (p * p + 1) / (p * p + p / Q + 1),
+            FilterKind.AllPass => (p * p - p / Q + 1) / (p * p + p / Q + 1),
+            FilterKind.AllPassFirst => (1 - p) / (1 + p),
             _ => a * (a * p * p + slope + 1) / (p * p + slope + a),
         };
     }
@@ -63,8 +79,8 @@ public sealed record FilterSection(FilterKind Kind, double Hertz, double Q = 0.7
     {
         checks.Known($"{path}.{nameof(Kind)}", "Kind of filter", Kind);
         checks.InRange($"{path}.{nameof(Hertz)}", "Frequency of the filter in Hz", Hertz, 1, 40_000);
-        checks.InRange($"{path}.{nameof(Q)}", "Q of the filter", Q, 0.1, 30);
-        checks.InRange($"{path}.{nameof(GainDecibels)}", "Gain of the filter in dB", GainDecibels, -40, 20);
+        checks.InRange($"{path}.{nameof(Q)}", "Q of the filter", Q, 0.05, 50);
+        checks.InRange($"{path}.{nameof(GainDecibels)}", "Gain of the filter in dB", GainDecibels, -40, 40);
     }
 }
 

@@ -72,7 +72,8 @@ internal sealed class StudiedBox(EnclosureStudyInput input, DriverParameters dri
             new("Resonance of the driver", driver.ResonanceHertz, "Hz", "part data"),
             new("Its total Q", driver.Qts, "", "part data"),
             new("Its Vas, all drivers", driver.VasCubicMeters(air) * 1000, "l", "part data"),
-            new("Net volume", Box.NetCubicMeters * 1000, "l", "entered"),
+            new(Box is BandPassBox ? "Net volume behind" : "Net volume", Box.NetCubicMeters * 1000, "l", "entered"),
+            .. Box is BandPassBox front ? new ExplainedInput[] { new("Net volume before", front.FrontCubicMeters * 1000, "l", "entered") } : [],
             new("Voltage", simulation.Volts, "V", "from the power it gets"),
         ];
         if (Tuned is { } port)

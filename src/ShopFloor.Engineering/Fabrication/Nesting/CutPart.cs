@@ -107,7 +107,8 @@ public sealed record CutPart
 
     internal (double Length, double Width) Size => Outline?.Around ?? (LengthMeters ?? 0, WidthMeters ?? 0);
 
-    internal double SquareMeters => Outline?.SquareMeters ?? Size.Length * Size.Width;
+    /// <summary>Area of one by its real shape, m².</summary>
+    public double SquareMeters => Outline?.SquareMeters ?? Size.Length * Size.Width;
 
     internal void Check(InputChecks checks, string at)
     {

@@ -70,6 +70,15 @@ public static class CrossoverSections
         })];
     }
 
+    /// <summary>Its sections as analogue filters: frequency, Hz, and Q; no Q for a first-order section.</summary>
+    /// <param name="crossover">The crossover, without problems.</param>
+    /// <param name="highPass">Whether what is above passes; else what is below.</param>
+    public static IReadOnlyList<(double Hertz, double? Q)> Analogue(Crossover crossover, bool highPass)
+    {
+        ArgumentNullException.ThrowIfNull(crossover);
+        return [.. Prototype(crossover.Shape, crossover.Order).Select(section => (crossover.Hertz * (highPass ? 1 / section.Frequency : section.Frequency), section.Q))];
+    }
+
     /// <summary>Sections of the low-pass of cutoff 1: frequency relative to the cutoff, and Q; no Q for a first-order section.</summary>
     internal static IReadOnlyList<(double Frequency, double? Q)> Prototype(CrossoverShape shape, int order) => shape switch
     {

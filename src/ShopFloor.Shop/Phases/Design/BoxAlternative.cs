@@ -85,6 +85,9 @@ public sealed record BoxAlternative
 
     public int LowPassOrder { get; set; } = 4;
 
+    /// <summary>Takes the place of high-pass, low-pass and filters above; null while they are typed.</summary>
+    public TunedFilters? Tuned { get; set; }
+
     [JsonIgnore]
     public bool HasPort => Kind is EnclosureKind.Vented or EnclosureKind.BandPass;
 
@@ -143,7 +146,11 @@ public sealed record BoxAlternative
     /// <summary>In one line, for lists, papers and the choice between two versions.</summary>
     public override string ToString() => string.Create(
         CultureInfo.CurrentCulture,
-        $"{Words(Kind)}, {NetCubicMeters * 1000:0.##} l{(Kind == EnclosureKind.BandPass ? string.Create(CultureInfo.CurrentCulture, $" and {FrontCubicMeters * 1000:0.##} l") : "")}{(HasPort ? string.Create(CultureInfo.CurrentCulture, $" tuned to {TuningHertz:0.#} Hz") : "")}{(HighPassHertz is { } corner ? string.Create(CultureInfo.CurrentCulture, $", high-pass {corner:0.#} Hz") : "")}{(LowPassHertz is { } low ? string.Create(CultureInfo.CurrentCulture, $", low-pass {low:0.#} Hz") : "")}{(Filters.Count > 0 ? ", " + string.Join(", ", Filters) : "")}");
+        $"{Words(Kind)}, {NetCubicMeters * 1000:0.##} l{(Kind == EnclosureKind.BandPass ? string.Create(CultureInfo.CurrentCulture, $" and {FrontCubicMeters * 1000:0.##} l") : "")}{(HasPort ? string.Create(CultureInfo.CurrentCulture, $" tuned to {TuningHertz:0.#} Hz") : "")}{Chain}");
+
+    private string Chain => Tuned is { } tuned ? $", filters of {tuned}" : string.Create(
+        CultureInfo.CurrentCulture,
+        $"{(HighPassHertz is { } corner ? string.Create(CultureInfo.CurrentCulture, $", high-pass {corner:0.#} Hz") : "")}{(LowPassHertz is { } low ? string.Create(CultureInfo.CurrentCulture, $", low-pass {low:0.#} Hz") : "")}{(Filters.Count > 0 ? ", " + string.Join(", ", Filters) : "")}");
 
     public static string Words(EnclosureKind kind) => kind switch
     {

@@ -21,6 +21,12 @@ public sealed record BoxVolumeForm
 
     public MeshUnit MeshUnit { get; set; }
 
+    /// <summary>What was measured of the file in its unit; null until it was read, or when it was refused.</summary>
+    public MeshSurface? Surface { get; set; }
+
+    /// <summary>Walls to take off where the surface is the outside of the box, m; null where it is the inside.</summary>
+    public double? MeshWallMeters { get; set; }
+
     /// <summary>Bracing and whatever else stands in it, m³.</summary>
     public double? BracingCubicMeters { get; set; }
 
@@ -33,13 +39,23 @@ public sealed record BoxVolumeForm
     [JsonIgnore]
     public double? SidesCubicMeters => WidthMeters * HeightMeters * DepthMeters;
 
-    public void AddProblems(Check check)
+    /// <summary>Width, height and depth inside, m: as measured, or the box around the surface less its walls. Null while they are not known.</summary>
+    [JsonIgnore]
+    public (double Width, double Height, double Depth)? Inside => MeshFileId is not null
+        ? Surface is { } around && around.Inside(MeshWallMeters ?? 0) is { } left ? (left.X, left.Z, left.Y) : null
+        : WidthMeters is { } width && HeightMeters is { } height && DepthMeters is { } depth ? (width, height, depth) : null;
+
+    /// <param name="at">Field of the form that holds it.</param>
+    /// <param name="chamber">Word after "inside" for a box with two chambers; empty for one.</param>
+    public void AddProblems(Check check, string at, string chamber)
     {
+        string Field(string name) => $"{at}.{name}";
         check
-            .Range(WidthMeters * 1000, Field(nameof(WidthMeters)), "The width inside", 20, 3_000, "mm")
-            .Range(HeightMeters * 1000, Field(nameof(HeightMeters)), "The height inside", 20, 3_000, "mm")
-            .Range(DepthMeters * 1000, Field(nameof(DepthMeters)), "The depth inside", 20, 3_000, "mm")
-            .Range(BracingCubicMeters * 1000, Field(nameof(BracingCubicMeters)), "The volume of the bracing", 0, 500, "l")
+            .Range(WidthMeters * 1000, Field(nameof(WidthMeters)), $"The width inside{chamber}", 20, 3_000, "mm")
+            .Range(HeightMeters * 1000, Field(nameof(HeightMeters)), $"The height inside{chamber}", 20, 3_000, "mm")
+            .Range(DepthMeters * 1000, Field(nameof(DepthMeters)), $"The depth inside{chamber}", 20, 3_000, "mm")
+            .Range(MeshWallMeters * 1000, Field(nameof(MeshWallMeters)), $"The thickness of the walls{chamber}", 0, 100, "mm")
+            .Range(BracingCubicMeters * 1000, Field(nameof(BracingCubicMeters)), $"The volume of the bracing{chamber}", 0, 500, "l")
             .That(Shapes.Count <= MostShapes, Field(nameof(Shapes)), string.Create(CultureInfo.CurrentCulture, $"There are {Shapes.Count} shapes; accepted is up to {MostShapes}."));
         for (var n = 0; n < Shapes.Count; n++)
         {
@@ -49,18 +65,15 @@ public sealed record BoxVolumeForm
         Fill.AddProblems(check, Field(nameof(Fill)));
     }
 
-
     /// <summary>A copy whose parts are its own.</summary>
     public BoxVolumeForm Copy() => this with { Shapes = [.. Shapes.Select(shape => shape.Copy())], Fill = Fill with { } };
 
     public override string ToString() => string.Join(", ", new[]
     {
-        MeshFileId is not null ? "from a file"
+        MeshFileId is not null ? MeshWallMeters is { } wall ? string.Create(CultureInfo.CurrentCulture, $"from a file less walls of {wall * 1000:0.#} mm") : "from a file"
             : SidesCubicMeters is null ? ""
             : string.Create(CultureInfo.CurrentCulture, $"{WidthMeters * 1000:0} × {HeightMeters * 1000:0} × {DepthMeters * 1000:0} mm"),
         string.Join(" ", Shapes),
         Fill.ToString(),
     }.Where(words => words.Length > 0));
-
-    private static string Field(string name) => $"{nameof(EnclosureForm.Volume)}.{name}";
 }

@@ -93,6 +93,9 @@ public sealed record SheetRow
 
     public bool IsOffcut { get; set; }
 
+    /// <summary>Which of the shop's offcuts it is; null for one that is known in this list alone.</summary>
+    public Guid? OffcutId { get; set; }
+
     public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{(IsOffcut ? "offcut" : "sheet")} {LengthMeters * 1000:0.#} × {WidthMeters * 1000:0.#} mm, {(Quantity is { } count ? count : "any number")}");
 }
 
@@ -123,11 +126,14 @@ public sealed record CutListForm : IDesignForm
     [Display(Name = "Hours (h)")]
     public double? Hours { get; set; }
 
+    [Display(Name = "For whoever opens it")]
+    public MadeNotes Made { get; set; } = new();
+
     [Display(Name = "Remarks")]
     public string Remarks { get; set; } = "";
 
     /// <summary>A copy whose rows are its own.</summary>
-    public CutListForm Copy() => this with { Parts = [.. Parts.Select(row => row with { })], Stock = [.. Stock.Select(row => row with { })] };
+    public CutListForm Copy() => this with { Made = Made with { }, Parts = [.. Parts.Select(row => row with { })], Stock = [.. Stock.Select(row => row with { })] };
 
     // What is half entered may be saved; it is asked for where the sheets are drawn.
     public List<Problem> Problems()
@@ -140,6 +146,7 @@ public sealed record CutListForm : IDesignForm
             .Range(Hours, nameof(Hours), "The time to make it", 0, 500, "h")
             .That(Zone.Length == 0 || VehicleZones.Exists(Zone), nameof(Zone), $"'{Zone}' is no place in the vehicle.")
             .Longest(Remarks, nameof(Remarks), "The remarks", Limits.Note);
+        Made.AddProblems(check, nameof(Made));
         foreach (var row in Parts)
         {
             check.Required(row.Name, nameof(Parts), "The name of each part")

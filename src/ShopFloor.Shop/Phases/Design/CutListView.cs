@@ -10,7 +10,22 @@ namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>The cut lists of a job with the materials they may use.</summary>
 /// <param name="Removed">Taken away, latest first.</param>
-public sealed record CutListPage(Guid JobId, IReadOnlyList<ShelfMaterial> Materials, IReadOnlyList<LoadedDesign<CutListForm>> Designs, IReadOnlyList<LoadedDesign<CutListForm>> Removed);
+public sealed record CutListPage(Guid JobId, IReadOnlyList<ShelfMaterial> Materials, IReadOnlyList<LoadedDesign<CutListForm>> Designs, IReadOnlyList<LoadedDesign<CutListForm>> Removed)
+{
+    /// <summary>What lies on the shop's rack.</summary>
+    public IReadOnlyList<OffcutRow> Offcuts { get; init; } = [];
+
+    /// <summary>Offcuts of the rack that are kept for a list.</summary>
+    public IReadOnlySet<Guid> KeptFor(Guid designId) => Offcuts.Where(row => row.ForDesignId == designId).Select(row => row.Id).ToHashSet();
+
+    /// <summary>Offcuts a list can have: of its materials, free or kept for it and not yet in it.</summary>
+    public IEnumerable<OffcutRow> OfferedTo(CutListForm form, Guid designId)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        var wanted = Materials.Where(material => form.Parts.Exists(part => part.MaterialId == material.Id)).ToList();
+        return Offcuts.Where(row => (row.ForDesignId is null || row.ForDesignId == designId) && form.Stock.TrueForAll(stock => stock.OffcutId != row.Id) && wanted.Exists(row.Form.IsOf));
+    }
+}
 
 /// <summary>A cut list ready to be laid out, or why it is not.</summary>
 /// <param name="MaterialIds">By the name the input knows a material under.</param>
@@ -54,11 +69,13 @@ public static class CutListMapping
     /// <summary>Cautions of sawing board.</summary>
     public static IReadOnlyList<SafetyText> Cautions => WorkSafety.Materials([MaterialHazard.Dust]);
 
-    public static CutListInput Map(CutListForm form, IReadOnlyList<ShelfMaterial> materials, UnitText text)
+    /// <param name="kept">Offcuts of the rack that are kept for this list; null does not ask.</param>
+    public static CutListInput Map(CutListForm form, IReadOnlyList<ShelfMaterial> materials, UnitText text, IReadOnlySet<Guid>? kept = null)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(materials);
         var problems = new List<Problem>(form.Problems());
+        problems.AddRange(form.Stock.Where(row => row.OffcutId is { } taken && kept is not null && !kept.Contains(taken)).Select(row => new Problem(nameof(CutListForm.Stock), $"Offcut {row}: it is no longer kept for this list; take it off, or take it from the rack again.")));
         var known = materials.ToDictionary(material => material.Id);
         var parts = form.Parts.Select((row, index) => Part(row, index + 1, known, problems)).OfType<CutPart>().ToList();
         var stock = form.Stock.Select((row, index) => Sheet(row, index + 1, known, problems)).OfType<StockSheet>().ToList();

@@ -20,7 +20,10 @@ public sealed class CutLists(ShopStore store, JobDesigns designs, CutLayouts lay
                 jobId,
                 (await PanelShelf.ReadAsync(db, jobId, PartKind.Material, cancellationToken)).Materials(),
                 await JobDesigns.ListAsync<CutListForm>(db, jobId, cancellationToken),
-                removed),
+                removed)
+            {
+                Offcuts = await OffcutRack.RowsAsync(db, cancellationToken),
+            },
             cancellationToken);
     }
 
@@ -59,7 +62,7 @@ public sealed class CutLists(ShopStore store, JobDesigns designs, CutLayouts lay
 
         // The search may take a while; it is done before the write, and the write looks whether the list is still the same.
         var page = await GetAsync(actor, jobId, cancellationToken);
-        var basis = CutListMapping.Map(design.Form, page.Materials, UnitText.Invariant);
+        var basis = CutListMapping.Map(design.Form, page.Materials, UnitText.Invariant, page.KeptFor(designId));
         if (basis.Problems.Count > 0)
         {
             return basis.Problems.ToList();

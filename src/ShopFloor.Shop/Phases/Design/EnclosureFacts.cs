@@ -12,6 +12,24 @@ public sealed record EnclosureFacts(IReadOnlyList<EnclosureDriver> Loudspeakers,
     /// <summary>Measured tables of the car that enclosures use, by file.</summary>
     public IReadOnlyDictionary<Guid, CabinTransfer> Transfers { get; init; } = new Dictionary<Guid, CabinTransfer>();
 
+    /// <summary>Filters the channels have in the car.</summary>
+    public IReadOnlyList<ChannelInCar> Tuned { get; init; } = [];
+
+    /// <summary>Filters in the car of the channels that play a loudspeaker; channels alike once.</summary>
+    public IReadOnlyList<TunedFilters> TunedFor(Guid? partId)
+    {
+        List<TunedFilters> found = [];
+        foreach (var channel in Tuned.Where(channel => channel.LoudspeakerPartIds.Any(id => id == partId)))
+        {
+            if (!found.Exists(other => other.ActsLike(channel.Filters)))
+            {
+                found.Add(channel.Filters);
+            }
+        }
+
+        return found;
+    }
+
     public EnclosureDriver? Find(Guid? partId) => Loudspeakers.FirstOrDefault(driver => driver.PartId == partId);
 
     internal static EnclosureFacts Of(IReadOnlyList<JobPart> parts, double? cabinLengthMeters, IReadOnlyList<SignalLink> links, IReadOnlyList<PathChannel> channels) => new(

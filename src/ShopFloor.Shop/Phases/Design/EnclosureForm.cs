@@ -58,6 +58,17 @@ public sealed record EnclosureForm : IDesignForm
     [Display(Name = "Size inside")]
     public BoxVolumeForm Volume { get; set; } = new();
 
+    /// <summary>The chamber before the driver, of a band-pass.</summary>
+    [Display(Name = "Size inside before the cone")]
+    public BoxVolumeForm FrontVolume { get; set; } = new();
+
+    /// <summary>Whether basket and magnet stand in the chamber before the cone, of a band-pass.</summary>
+    [Display(Name = "Magnet in the front chamber")]
+    public bool MagnetInFront { get; set; }
+
+    [Display(Name = "For whoever opens it")]
+    public MadeNotes Made { get; set; } = new();
+
     [Display(Name = "Remarks")]
     public string Remarks { get; set; } = "";
 
@@ -67,7 +78,7 @@ public sealed record EnclosureForm : IDesignForm
     public BoxAlternative Built => Alternatives[Math.Clamp(Chosen, 0, Alternatives.Count - 1)];
 
     /// <summary>A copy whose parts are its own.</summary>
-    public EnclosureForm Copy() => this with { Alternatives = [.. Alternatives.Select(each => each.Copy())], Volume = Volume.Copy() };
+    public EnclosureForm Copy() => this with { Made = Made with { }, Alternatives = [.. Alternatives.Select(each => each.Copy())], Volume = Volume.Copy(), FrontVolume = FrontVolume.Copy() };
 
     public List<Problem> Problems()
     {
@@ -86,7 +97,9 @@ public sealed record EnclosureForm : IDesignForm
             alternative.AddProblems(check, index);
         }
 
-        Volume.AddProblems(check);
+        Made.AddProblems(check, nameof(Made));
+        Volume.AddProblems(check, nameof(Volume), "");
+        FrontVolume.AddProblems(check, nameof(FrontVolume), " before the cone");
         return check.Problems;
     }
 }

@@ -119,8 +119,8 @@ public static class EnclosureStudies
             .. form.Alternatives.Select((alternative, index) =>
             {
                 var letter = EnclosureForm.Letter(index);
-                var highPass = alternative.HighPassHertz ?? driver?.Data.HighPassHertz;
-                var lowPass = alternative.LowPassHertz ?? driver?.Data.LowPassHertz;
+                var highPass = alternative.Tuned is { } set ? set.HighPassHertz : alternative.HighPassHertz ?? driver?.Data.HighPassHertz;
+                var lowPass = alternative.Tuned is { } also ? also.LowPassHertz : alternative.LowPassHertz ?? driver?.Data.LowPassHertz;
                 if (sheet is null || driver is null)
                 {
                     return new StudiedAlternative(letter, alternative, highPass, null, []) { LowPassHertz = lowPass };
@@ -129,7 +129,7 @@ public static class EnclosureStudies
                 var input = InputOf(form, alternative, driver, sheet, power, Filters(alternative, highPass, lowPass), cabin) with { Id = subject, Name = form.Alternatives.Count > 1 ? $"{name} {letter}" : name };
                 var problems = input.Validate(text);
                 var result = problems.Count > 0 ? null : EnclosureStudy.Compute(input, text);
-                return new StudiedAlternative(letter, alternative, highPass, result, problems) { LowPassHertz = lowPass, Room = PortRoom.Of(form.Volume, alternative, result?.PortMeters, text) };
+                return new StudiedAlternative(letter, alternative, highPass, result, problems) { LowPassHertz = lowPass, Room = PortRoom.Of(form, alternative, result?.PortMeters, text) };
             }),
         ];
         var built = studied[Math.Clamp(form.Chosen, 0, studied.Count - 1)];
@@ -137,14 +137,20 @@ public static class EnclosureStudies
         findings.AddRange(built.Problems.Select(problem => new Finding("enclosure-refused", Severity.Warn, $"{subject}:{problem.Field}", name, problem.Message, "Correct it; until then it is not computed.", "limits of the calculation")));
         if (built.Room is { Fits: false } room)
         {
-            findings.Add(new Finding("enclosure-port-no-room", Severity.Warn, subject, name, room.Words, "Make the port smaller or two of them, the tuning higher, or the box longer; or bend it twice and measure the tuning.", "plane geometry of the sides inside, with a bore of free air before the inner end"));
+            findings.Add(new Finding("enclosure-port-no-room", Severity.Warn, subject, name, room.Words, $"Make the port smaller or two of them, the tuning higher, or the {(built.Alternative.Kind == EnclosureKind.BandPass ? "front chamber" : "box")} longer; or bend it twice and measure the tuning.", room.Around ? "plane geometry of the box around the surface, with a bore of free air before the inner end" : "plane geometry of the sides inside, with a bore of free air before the inner end"));
         }
+        else if (built.Room is { Around: true } roughly)
+        {
+            findings.Add(new Finding("enclosure-port-room-around", Severity.Note, subject, name, $"The port {roughly.Words}; where the shape narrows it may still meet a wall.", "Hold a pipe of its length into the box, or into its drawing, before it is cut.", "box around the surface of the file"));
+        }
+
 
         if (driver is not null && built.HighPassHertz is { } kept && driver.Data.HighPassHertz is { } set && Math.Abs(kept - set) > 0.02 * kept)
         {
             findings.Add(new Finding("enclosure-high-pass-differs", Severity.Warn, subject, name, $"The box is worked out with a high-pass of {text.With(kept, "Hz")}; {text.With(set, "Hz")} is set on {driver.Name}.", "Set the same on both.", "the part and the enclosure"));
         }
 
+        findings.AddRange(TunedFindings(form, facts, built, subject, name));
         return new EnclosureView
         {
             Form = form,
@@ -199,6 +205,25 @@ public static class EnclosureStudies
 
     /// <summary>Largest air speed in a port before it is heard, m/s.</summary>
     public static double PortLimit(BoxAlternative alternative) => alternative is { HasPort: true, PortFlared: true } ? FlaredMetersPerSecond : LevelLimits.DefaultPortMetersPerSecond;
+
+    // What was taken over is kept as it was; that the car plays otherwise by now is for a person to decide about.
+    private static IEnumerable<Finding> TunedFindings(EnclosureForm form, EnclosureFacts facts, StudiedAlternative built, string subject, string name)
+    {
+        if (built.Alternative.Tuned is not { } taken)
+        {
+            yield break;
+        }
+
+        var now = facts.TunedFor(form.LoudspeakerPartId);
+        if (now.Count == 0)
+        {
+            yield return new Finding("enclosure-tuning-gone", Severity.Note, subject, name, $"It is worked out with the filters of {taken.Label}; no preset in the car plays this loudspeaker.", "Say under Tuning which preset is in the car, or type the filters.", "the presets of the job");
+        }
+        else if (!now.Any(taken.ActsLike))
+        {
+            yield return new Finding("enclosure-tuning-changed", Severity.Warn, subject, name, $"It is worked out with the filters of {taken.Label}; the car holds {now[0].Label}: {now[0].Words}.", "Take the filters of the car over, and look at excursion and air again.", "the presets of the job");
+        }
+    }
 
     private static CompletedDriver? Complete(EnclosureDriver driver, List<Finding> findings, UnitText text)
     {
@@ -277,7 +302,10 @@ public static class EnclosureStudies
     internal static (PortEnd Outer, PortEnd Inner) Ends(BoxAlternative box) => box.PortShape == PortShape.Round && !box.PortFlared ? (PortEnd.Flush, PortEnd.Free) : (PortEnd.Flush, PortEnd.Flush);
 
     /// <summary>The chain before the amplifier: high-pass, low-pass, then what was entered.</summary>
-    internal static IReadOnlyList<FilterSection> Filters(BoxAlternative alternative, double? highPass, double? lowPass) =>
+    /// <param name="lowPass">Null leaves the low-pass out.</param>
+    internal static IReadOnlyList<FilterSection> Filters(BoxAlternative alternative, double? highPass, double? lowPass) => alternative.Tuned is { } tuned
+        ? [.. tuned.HighPass, .. lowPass is null ? [] : tuned.LowPass, .. tuned.Others]
+        :
     [
         .. highPass is { } high ? ButterworthHighPass.Sections(high, alternative.HighPassOrder) : [],
         .. lowPass is { } low ? ButterworthLowPass.Sections(low, alternative.LowPassOrder) : [],

@@ -16,7 +16,7 @@ public sealed record EnclosureList(Guid JobId, EnclosureFacts Facts, IReadOnlyLi
 public sealed record EnclosureSheet(Letterhead Letterhead, string JobReference, string JobTitle, string Vehicle, IReadOnlyList<(string Name, EnclosureView View)> Enclosures);
 
 /// <summary>Boxes for the loudspeakers of a job. Adding, changing and taking away is <see cref="JobDesigns"/>.</summary>
-public sealed class Enclosures(ShopStore store, JobDesigns designs)
+public sealed class Enclosures(ShopStore store, JobDesigns designs, ITunedChannels tuned)
 {
     /// <param name="text">Units and culture of the reader.</param>
     public async Task<EnclosureList> GetAsync(Actor actor, Guid jobId, UnitText text, CancellationToken cancellationToken)
@@ -27,7 +27,7 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
             async db =>
             {
                 var designs = await JobDesigns.ListAsync<EnclosureForm>(db, jobId, cancellationToken);
-                return new EnclosureList(jobId, await FactsAsync(db, jobId, designs, text, cancellationToken), designs, removed);
+                return new EnclosureList(jobId, await FactsAsync(db, jobId, designs, await tuned.InCarAsync(db, jobId, cancellationToken), text, cancellationToken), designs, removed);
             },
             cancellationToken);
     }
@@ -51,16 +51,16 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
                     return null;
                 }
 
-                return new EnclosureSheet(head.Letterhead, head.JobReference, head.JobTitle, head.Vehicle, await ViewsAsync(db, jobId, new UnitText(head.Letterhead.Units, culture), cancellationToken));
+                return new EnclosureSheet(head.Letterhead, head.JobReference, head.JobTitle, head.Vehicle, await ViewsAsync(db, jobId, await tuned.InCarAsync(db, jobId, cancellationToken), new UnitText(head.Letterhead.Units, culture), cancellationToken));
             },
             cancellationToken);
     }
 
     /// <summary>What stands against the boxes that are to be built, for gates between phases; texts are invariant.</summary>
-    internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken) =>
-        [.. (await ViewsAsync(db, jobId, UnitText.Invariant, cancellationToken)).SelectMany(each => each.View.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId))];
+    internal static async Task<IReadOnlyList<Finding>> FindingsAsync(ShopDbContext db, Guid jobId, IReadOnlyList<ChannelInCar> inCar, CancellationToken cancellationToken) =>
+        [.. (await ViewsAsync(db, jobId, inCar, UnitText.Invariant, cancellationToken)).SelectMany(each => each.View.Findings).DistinctBy(finding => (finding.Code, finding.SubjectId))];
 
-    internal static async Task<IReadOnlyList<(string Name, EnclosureView View)>> ViewsAsync(ShopDbContext db, Guid jobId, UnitText text, CancellationToken cancellationToken)
+    internal static async Task<IReadOnlyList<(string Name, EnclosureView View)>> ViewsAsync(ShopDbContext db, Guid jobId, IReadOnlyList<ChannelInCar> inCar, UnitText text, CancellationToken cancellationToken)
     {
         var found = await JobDesigns.ListAsync<EnclosureForm>(db, jobId, cancellationToken);
         if (found.Count == 0)
@@ -68,11 +68,11 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
             return [];
         }
 
-        var facts = await FactsAsync(db, jobId, found, text, cancellationToken);
+        var facts = await FactsAsync(db, jobId, found, inCar, text, cancellationToken);
         return [.. found.Select(design => (design.Name, EnclosureStudies.Of(design.Form, facts, design.Id, design.Name, text)))];
     }
 
-    private static async Task<EnclosureFacts> FactsAsync(ShopDbContext db, Guid jobId, IEnumerable<LoadedDesign<EnclosureForm>> found, UnitText text, CancellationToken cancellationToken)
+    private static async Task<EnclosureFacts> FactsAsync(ShopDbContext db, Guid jobId, IEnumerable<LoadedDesign<EnclosureForm>> found, IReadOnlyList<ChannelInCar> inCar, UnitText text, CancellationToken cancellationToken)
     {
         var measures = await (from job in db.Jobs.IgnoreQueryFilters()
                               join vehicle in db.Vehicles on job.VehicleId equals vehicle.Id
@@ -87,6 +87,6 @@ public sealed class Enclosures(ShopStore store, JobDesigns designs)
             transfers[file] = CabinTransfer.Read(await JobFiles.OpenAsync(db, file, cancellationToken));
         }
 
-        return EnclosureFacts.Of(parts, measures.Measures.CabinLengthMeters, links, path.Channels) with { Transfers = transfers };
+        return EnclosureFacts.Of(parts, measures.Measures.CabinLengthMeters, links, path.Channels) with { Transfers = transfers, Tuned = inCar };
     }
 }

@@ -103,7 +103,10 @@ public sealed record LaminateForm : IDesignForm
     [Display(Name = "Hours (h)")]
     public double? Hours { get; set; }
 
-    public LaminateForm Copy() => this with { Layers = [.. Layers.Select(row => row with { })], Finish = [.. Finish.Select(row => row with { })] };
+    [Display(Name = "For whoever opens it")]
+    public MadeNotes Made { get; set; } = new();
+
+    public LaminateForm Copy() => this with { Made = Made with { }, Layers = [.. Layers.Select(row => row with { })], Finish = [.. Finish.Select(row => row with { })] };
 
     // What is half entered may be saved; the calculation names what is missing.
     public List<Problem> Problems()
@@ -118,6 +121,7 @@ public sealed record LaminateForm : IDesignForm
             .Range(WidthMeters, nameof(WidthMeters), "The width", 0.01, 20, "m")
             .Range(HardenerParts, nameof(HardenerParts), "The hardener", 0.1, 1_000, "parts")
             .Range(PotLifeMinutes, nameof(PotLifeMinutes), "The pot life", 1, 600, "min");
+        Made.AddProblems(check, nameof(Made));
         foreach (var name in Layers.Select(row => row.Name).Concat(Finish.Select(row => row.Name)))
         {
             check.Required(name, nameof(Layers), "The name of each layer and finish", 80);

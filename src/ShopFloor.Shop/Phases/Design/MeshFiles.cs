@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using ShopFloor.Engineering.Geometry;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Staff;
 
@@ -12,7 +13,7 @@ public sealed class MeshFiles(JobFiles files)
     public const int MostDrawn = 200_000;
 
     /// <returns>What it encloses, or what is wrong with the file in words.</returns>
-    public async Task<(MeshMeasurement? Mesh, string? Problem)> MeasureAsync(Actor actor, Guid fileId, MeshUnit unit, CancellationToken cancellationToken)
+    public async Task<(MeshMeasurement? Mesh, string? Problem)> MeasureAsync(Actor actor, Guid fileId, MeshUnit unit, UnitText text, CancellationToken cancellationToken)
     {
         if (await files.OpenAsync(actor, fileId, cancellationToken) is not { Kind: JobFileKind.Mesh } file)
         {
@@ -22,7 +23,7 @@ public sealed class MeshFiles(JobFiles files)
         try
         {
             // Long for a large scan, so not on the screen's own thread.
-            return (await Task.Run(() => MeshMeasure.Of(StlReader.Read(file.Content, unit)), cancellationToken), null);
+            return (await Task.Run(() => MeshMeasure.Of(StlReader.Read(file.Content, unit), text, cancellationToken), cancellationToken), null);
         }
         catch (MeshFormatException refused)
         {

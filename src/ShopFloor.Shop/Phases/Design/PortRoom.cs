@@ -4,23 +4,31 @@ using ShopFloor.Engineering.Units;
 
 namespace ShopFloor.Shop.Phases.Design;
 
-/// <summary>Whether a port finds room in the box whose sides were measured, whichever way it is laid.</summary>
+/// <summary>Whether a port finds room in the chamber it stands in, whichever way it is laid.</summary>
 /// <param name="Words">How it lies, or why it does not.</param>
 /// <param name="LongestMeters">Longest port of this cross-section that finds room, m.</param>
-public sealed record PortRoom(bool Fits, string Words, double LongestMeters)
+/// <param name="Around">Whether only the box around a surface was asked: what does not fit there fits nowhere, what does may still meet a wall where the shape narrows.</param>
+public sealed record PortRoom(bool Fits, string Words, double LongestMeters, bool Around)
 {
-    /// <returns>Null for a box without a port behind the cone, or while its sides or the port's length are not known.</returns>
-    public static PortRoom? Of(BoxVolumeForm inside, BoxAlternative box, double? lengthMeters, UnitText text)
+    /// <param name="form">The enclosure: the chamber behind the cone for a vented box, that before it for a band-pass.</param>
+    /// <returns>Null for a box without a port, or while the chamber's sides or the port's length are not known.</returns>
+    public static PortRoom? Of(EnclosureForm form, BoxAlternative box, double? lengthMeters, UnitText text)
     {
-        ArgumentNullException.ThrowIfNull(inside);
+        ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(box);
         ArgumentNullException.ThrowIfNull(text);
-        if (box.Kind != EnclosureKind.Vented || lengthMeters is not { } length || inside is not { MeshFileId: null, WidthMeters: { } width, HeightMeters: { } height, DepthMeters: { } depth })
+        if (BoxVolumes.PortChamber(box) is not { } chamber || lengthMeters is not { } length || BoxVolumes.FormOf(form, chamber) is not { Inside: { } inside } volume)
         {
             return null;
         }
 
-        (string Name, double Meters)[] sides = [("depth", depth), ("width", width), ("height", height)];
+        var around = volume.MeshFileId is not null;
+        var room = around ? "in the box around the surface" : "inside";
+        // Names of a surface's sides are those of its file.
+        (string Name, double Meters)[] sides = around
+            ? [("y", inside.Depth), ("x", inside.Width), ("z", inside.Height)]
+            : [("depth", inside.Depth), ("width", inside.Width), ("height", inside.Height)];
+        string Along(string name) => around ? name : $"the {name}";
         var longest = 0.0;
         foreach (var run in new[] { PortRun.Straight, PortRun.OneBend })
         {
@@ -36,7 +44,7 @@ public sealed record PortRoom(bool Fits, string Words, double LongestMeters)
 
                     if (fit.Fits)
                     {
-                        return new PortRoom(true, run == PortRun.Straight ? $"fits straight along the {along.Name}" : $"fits along the {along.Name} with one bend along the {across.Name}", fit.LongestMeters);
+                        return new PortRoom(true, $"fits {(run == PortRun.Straight ? $"straight along {Along(along.Name)}" : $"along {Along(along.Name)} with one bend along {Along(across.Name)}")}{(around ? " of the box around the surface" : "")}", fit.LongestMeters, around);
                     }
 
                     longest = Math.Max(longest, fit.LongestMeters);
@@ -44,7 +52,7 @@ public sealed record PortRoom(bool Fits, string Words, double LongestMeters)
             }
         }
 
-        return new PortRoom(false, longest > 0 ? $"The port is {text.Millimeters(length)} long; {text.Millimeters(longest)} find room inside, bent once." : "The box has no room for a port of this cross-section.", longest);
+        return new PortRoom(false, longest > 0 ? $"The port is {text.Millimeters(length)} long; {text.Millimeters(longest)} find room {room}, bent once." : $"There is no room {room} for a port of this cross-section.", longest, around);
     }
 
     /// <summary>Lowest frequency at which the port sounds by itself as an open pipe, Hz; null without a length.</summary>

@@ -30,7 +30,7 @@ public sealed record TreatedPanelRow
 
     public List<TreatmentLayerRow> Layers { get; set; } = [new()];
 
-    public TreatedPanelRow Copy() => this with { Layers = [.. Layers.Select(layer => layer with { })] };
+    public TreatedPanelRow Copy() => this with { Made = Made with { }, Layers = [.. Layers.Select(layer => layer with { })] };
 
     public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{Name} {SquareMeters:0.##} m²: {string.Join(" + ", Layers)}");
 }
@@ -58,6 +58,9 @@ public sealed record TreatmentForm : IDesignForm
     [Display(Name = "Hours (h)")]
     public double? Hours { get; set; }
 
+    [Display(Name = "For whoever opens it")]
+    public MadeNotes Made { get; set; } = new();
+
     public TreatmentForm Copy() => this with { Panels = [.. Panels.Select(panel => panel.Copy())] };
 
     // What is half entered may be saved; the calculation names what is missing.
@@ -68,6 +71,7 @@ public sealed record TreatmentForm : IDesignForm
             .Range(LostPercent, nameof(LostPercent), "What is lost by cutting", 0, 50, "%")
             .Range(Hours, nameof(Hours), "The time to make it", 0, 500, "h")
             .That(Zone.Length == 0 || VehicleZones.Exists(Zone), nameof(Zone), $"'{Zone}' is no place in the vehicle.");
+        Made.AddProblems(check, nameof(Made));
         foreach (var panel in Panels)
         {
             check.Required(panel.Name, nameof(Panels), "The name of each panel")

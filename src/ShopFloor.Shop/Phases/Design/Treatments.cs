@@ -77,7 +77,7 @@ public sealed class Treatments(ShopStore store, JobDesigns designs)
             cancellationToken);
     }
 
-    private static List<TreatmentProduct> Products(PanelShelf shelf)
+    internal static List<TreatmentProduct> Products(PanelShelf shelf)
     {
         var names = shelf.Materials().ToDictionary(material => material.Id, material => material.Name);
         return

@@ -28,7 +28,7 @@ internal static class GateFindings
             .. Stops(BudgetPlans.Findings(jobId, supply)),
             .. Stops(LightingPlans.Findings(jobId, supply.Facts, links)),
             .. Stops(SignalPaths.Findings(jobId, supply.Facts, links, await SignalPaths.RoutingAsync(db, jobId, cancellationToken))),
-            .. Stops(await Enclosures.FindingsAsync(db, jobId, cancellationToken)),
+            .. Stops(await Enclosures.FindingsAsync(db, jobId, await TunedChannels.ReadAsync(db, jobId, cancellationToken), cancellationToken)),
             .. await LevelGate.FindingsAsync(db, jobId, cancellationToken),
             .. await bench.FindingsAsync(db, jobId, cancellationToken),
             .. await WeightPlans.FindingsAsync(db, jobId, supply.Facts, cancellationToken),

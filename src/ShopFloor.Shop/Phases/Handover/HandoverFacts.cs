@@ -50,6 +50,9 @@ public sealed record HandoverFacts
     /// <summary>Boxes as they were built; empty in handovers of before they were kept.</summary>
     public IReadOnlyList<BoxFact> Boxes { get; init; } = [];
 
+    /// <summary>How things made by hand are built; empty in handovers of before it was kept.</summary>
+    public IReadOnlyList<MadeFact> Made { get; init; } = [];
+
     /// <summary>The supply as measured on the finished car; empty in handovers of before it was kept.</summary>
     public IReadOnlyList<MeasuredFact> Measured { get; init; } = [];
 

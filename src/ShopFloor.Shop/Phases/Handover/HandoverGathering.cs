@@ -35,6 +35,7 @@ internal static class HandoverGathering
         var path = await SignalPaths.ViewAsync(db, jobId, new UnitText(settings.Units, CultureInfo.InvariantCulture), cancellationToken);
         var levels = await LevelFindings.RowsAsync(db, jobId, UnitText.Invariant, cancellationToken);
 
+        var boxes = await Enclosures.ViewsAsync(db, jobId, await TunedChannels.ReadAsync(db, jobId, cancellationToken), UnitText.Invariant, cancellationToken);
         var fuses = FuseMap(installed, supply.Plan);
         var weight = await WeightPlans.ViewAsync(db, jobId, supply.Facts, UnitText.Invariant, cancellationToken);
         var held = await RestraintPlans.ViewAsync(db, jobId, supply.Facts, UnitText.Invariant, cancellationToken);
@@ -56,9 +57,10 @@ internal static class HandoverGathering
             Settings = [.. (await SettingsSheet.RowsAsync(db, jobId, cancellationToken)).Select(row => new SettingFact(row.Device, row.Setting, row.Value))],
             Boxes =
             [
-                .. (await Enclosures.ViewsAsync(db, jobId, UnitText.Invariant, cancellationToken)).Where(each => each.View.Driver is not null).Select(each => new BoxFact(
+                .. boxes.Where(each => each.View.Driver is not null).Select(each => new BoxFact(
                     each.Name, each.View.Driver?.Name ?? "", BoxAlternative.Words(each.View.Built.Alternative.Kind), each.View.Built.Alternative.NetCubicMeters, EnclosureStudies.TuningHertz(each.View.Built.Alternative), each.View.Built.HighPassHertz)),
             ],
+            Made = await BuildFacts.ReadAsync(db, jobId, boxes, cancellationToken),
             Measured = [.. measured.Select(MeasuredFact.Of)],
             Signal = HandoverSignal.Of(path, levels),
             Tuning = TuningFact.Of(await bench.VerifyAsync(db, jobId, ListeningSeat.Driver, UnitText.Invariant, cancellationToken)),

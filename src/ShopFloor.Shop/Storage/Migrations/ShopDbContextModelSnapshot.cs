@@ -1135,6 +1135,49 @@ namespace ShopFloor.Shop.Storage.Migrations
                     b.ToTable("ElectricalSettings");
                 });
 
+            modelBuilder.Entity("ShopFloor.Shop.Phases.Design.Offcut", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("End")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("ForDesignId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("ForJobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Form")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("FromDesignId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("FromJobId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ForDesignId");
+
+                    b.HasIndex("FromDesignId");
+
+                    b.ToTable("Offcuts");
+                });
+
             modelBuilder.Entity("ShopFloor.Shop.Phases.Design.OwnTable", b =>
                 {
                     b.Property<Guid>("Id")

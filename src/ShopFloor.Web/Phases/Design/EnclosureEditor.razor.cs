@@ -189,6 +189,13 @@ public sealed partial class EnclosureEditor : IDisposable
         Changed();
     }
 
+    private void TakeFrontVolume(double cubicMeters)
+    {
+        Box.FrontCubicMeters = Digits(cubicMeters);
+        _round++;
+        Changed();
+    }
+
     private void AddAlternative()
     {
         _draft.Alternatives.Add(Box.Copy());

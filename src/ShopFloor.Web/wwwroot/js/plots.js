@@ -4,8 +4,10 @@
   "use strict";
 
   // Reading a plot.
-  const scaleOf = plot => {
-    const [left, right, top, bottom, from, to, low, high, kind, unit] = plot.dataset.plotScale.split("|");
+  // Of the wide and the narrow drawing the one that is shown.
+  const drawingOf = plot => [...plot.querySelectorAll("[data-plot-scale]")].find(each => each.offsetParent) ?? null;
+  const scaleOf = drawing => {
+    const [left, right, top, bottom, from, to, low, high, kind, unit] = drawing.dataset.plotScale.split("|");
     return { left: +left, right: +right, top: +top, bottom: +bottom, from: +from, to: +to, low: +low, high: +high, log: kind === "log", unit };
   };
   const valueAt = (scale, y) => {
@@ -21,9 +23,9 @@
   };
   const number = value => value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
   function read(plot, x) {
-    const svg = plot.querySelector("svg"), out = plot.querySelector("[data-plot-readout]");
+    const drawing = drawingOf(plot), svg = drawing?.querySelector("svg"), out = plot.querySelector("[data-plot-readout]");
     if (!svg || !out) return;
-    const scale = scaleOf(plot);
+    const scale = scaleOf(drawing);
     x = Math.max(scale.left, Math.min(scale.right, x));
     plot.plotX = x;
     const hertz = scale.from * (scale.to / scale.from) ** ((x - scale.left) / (scale.right - scale.left));
@@ -43,7 +45,7 @@
   }
   const still = plot => { const out = plot.querySelector("[data-plot-readout]"); if (out) { out.textContent = ""; delete out.dataset.on; } };
   const toDrawing = (plot, clientX) => {
-    const svg = plot.querySelector("svg"), box = svg.getBoundingClientRect();
+    const svg = drawingOf(plot).querySelector("svg"), box = svg.getBoundingClientRect();
     return (clientX - box.left) / box.width * svg.viewBox.baseVal.width;
   };
   const plotOf = target => target instanceof Element ? target.closest("[data-plot-sheet]")?.closest("[data-plot]") : null;
@@ -54,7 +56,9 @@
     const plot = event.target instanceof Element && event.target.matches("[data-plot-sheet]") ? plotOf(event.target) : null;
     if (!plot || !["ArrowLeft", "ArrowRight", "Home", "End"].includes(event.key)) return;
     event.preventDefault();
-    const scale = scaleOf(plot), step = (scale.right - scale.left) / (event.shiftKey ? 17 : 85), at = plot.plotX ?? (scale.left + scale.right) / 2;
+    const drawing = drawingOf(plot);
+    if (!drawing) return;
+    const scale = scaleOf(drawing), step = (scale.right - scale.left) / (event.shiftKey ? 17 : 85), at = plot.plotX ?? (scale.left + scale.right) / 2;
     read(plot, event.key === "Home" ? scale.left : event.key === "End" ? scale.right : at + (event.key === "ArrowLeft" ? -step : step));
   });
 

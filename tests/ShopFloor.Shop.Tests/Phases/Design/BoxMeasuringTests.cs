@@ -1,4 +1,5 @@
 using System.Text;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -44,7 +45,7 @@ public sealed class BoxMeasuringTests : IAsyncLifetime
             ],
         });
 
-        var result = BoxVolumes.Of(view, view.Built, null, UnitText.Invariant)!;
+        var result = BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!;
 
         Assert.Equal(0.030 + 0.012 - Math.PI * 0.09 / 4 * 0.1 + 0.012 + 0.1 / 6 * 0.14 - 0.0024, result.NetCubicMeters, 1e-9);
     }
@@ -54,8 +55,8 @@ public sealed class BoxMeasuringTests : IAsyncLifetime
     {
         var view = View(new BoxVolumeForm { WidthMeters = 0.4, HeightMeters = 0.3, DepthMeters = 0.25, Shapes = [new() { Kind = ShapeKind.Cylinder, Name = "Wheel arch", Takes = true, Meters = [0.3] }] });
 
-        Assert.Null(BoxVolumes.Of(view, view.Built, null, UnitText.Invariant));
-        Assert.Equal("Wheel arch: still needed: length.", Assert.Single(BoxVolumes.Refusals(view, view.Built, null, UnitText.Invariant)));
+        Assert.Null(BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant));
+        Assert.Equal("Wheel arch: still needed: length.", Assert.Single(BoxVolumes.Refusals(view, view.Built, BoxChamber.Behind, UnitText.Invariant)));
     }
 
     // 29.946 kg of water are 30 l at 998.2 kg/m³; the driver of 2.4 l comes off unless it stood in the box.
@@ -66,20 +67,110 @@ public sealed class BoxMeasuringTests : IAsyncLifetime
     {
         var view = View(new BoxVolumeForm { Fill = new BoxFillForm { Kind = FillKind.WaterWeighed, Kilograms = 29.946, PartsInside = inside } });
 
-        Assert.Equal(cubicMeters, BoxVolumes.Of(view, view.Built, null, UnitText.Invariant)!.NetCubicMeters, 1e-9);
+        Assert.Equal(cubicMeters, BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!.NetCubicMeters, 1e-9);
     }
 
     [Fact]
     public void A_port_longer_than_the_box_is_told_and_one_that_fits_says_which_way()
     {
         var box = new BoxAlternative { Kind = EnclosureKind.Vented, PortDiameterMeters = 0.1 };
-        var inside = new BoxVolumeForm { WidthMeters = 0.5, HeightMeters = 0.3, DepthMeters = 0.3 };
+        var inside = new EnclosureForm { Volume = new BoxVolumeForm { WidthMeters = 0.5, HeightMeters = 0.3, DepthMeters = 0.3 } };
 
         // Straight: 500 mm less one bore of 100 mm.
         Assert.Equal("fits straight along the width", PortRoom.Of(inside, box, 0.399, UnitText.Invariant)!.Words);
         Assert.Contains("one bend", PortRoom.Of(inside, box, 0.45, UnitText.Invariant)!.Words, StringComparison.Ordinal);
         Assert.False(PortRoom.Of(inside, box, 0.9, UnitText.Invariant)!.Fits);
-        Assert.Null(PortRoom.Of(new BoxVolumeForm(), box, 0.3, UnitText.Invariant));
+        Assert.Null(PortRoom.Of(new EnclosureForm(), box, 0.3, UnitText.Invariant));
+    }
+
+    // A surface 536 by 336 by 336 mm outside with walls of 18 mm leaves 500 by 300 by 300 mm.
+    [Fact]
+    public void Around_a_surface_less_its_walls_a_port_is_asked_like_between_sides_and_it_is_said_that_this_is_all_that_is_known()
+    {
+        var box = new BoxAlternative { Kind = EnclosureKind.Vented, PortDiameterMeters = 0.1 };
+        var form = new EnclosureForm { Volume = new BoxVolumeForm { MeshFileId = Guid.CreateVersion7(), MeshWallMeters = 0.018, Surface = new MeshSurface(0.536, 0.336, 0.336, 0.06, 0.9, 3) } };
+
+        Assert.Equal("fits straight along x of the box around the surface", PortRoom.Of(form, box, 0.399, UnitText.Invariant)!.Words);
+        var none = PortRoom.Of(form, box, 0.9, UnitText.Invariant)!;
+        Assert.Equal((false, true), (none.Fits, none.Around));
+        // Without its walls 36 mm more.
+        form.Volume.MeshWallMeters = null;
+        Assert.Equal("fits straight along x of the box around the surface", PortRoom.Of(form, box, 0.435, UnitText.Invariant)!.Words);
+    }
+
+    [Fact]
+    public void A_port_that_fits_around_a_surface_is_a_note_and_one_that_does_not_warns()
+    {
+        BoxVolumeForm Surface(double size) => new() { MeshFileId = Guid.CreateVersion7(), Surface = new MeshSurface(size, size, size, 0.05, 1, 2) };
+        var box = new BoxAlternative { Kind = EnclosureKind.Vented, NetCubicMeters = 0.042, TuningHertz = 31, PortDiameterMeters = 0.1 };
+
+        Assert.Contains(View(Surface(0.6), box).Findings, finding => finding is { Code: "enclosure-port-room-around", Severity: Severity.Note });
+        Assert.Contains(View(Surface(0.2), box).Findings, finding => finding is { Code: "enclosure-port-no-room", Severity: Severity.Warn });
+    }
+
+    // A cube of 300 mm by its outside: 264 mm inside walls of 18 mm, 18.40 l; 8·18³ mm³ of the corners are left out.
+    [Fact]
+    public void Walls_come_off_a_surface_that_is_the_outside()
+    {
+        var view = View(new BoxVolumeForm { MeshFileId = Guid.CreateVersion7(), MeshWallMeters = 0.018, Surface = new MeshSurface(0.3, 0.3, 0.3, 0.027, 0.54, 3.6) });
+
+        Assert.Equal(Math.Pow(0.264, 3) + 8 * Math.Pow(0.018, 3) - 0.0024, BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!.NetCubicMeters, 1e-9);
+    }
+
+    // 400·300·250 mm behind, 30 l less the driver; 300·300·250 mm before, 22.5 l less the port: π/4·110² mm² with walls of 5 mm by its length.
+    [Fact]
+    public void The_port_of_a_band_pass_comes_off_the_chamber_before_the_cone_and_the_driver_off_the_one_behind()
+    {
+        var view = BandPass();
+
+        var behind = BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!;
+        var before = BoxVolumes.Of(view, view.Built, BoxChamber.Before, UnitText.Invariant)!;
+
+        Assert.Equal(0.030 - 0.0024, behind.NetCubicMeters, 1e-9);
+        Assert.Equal(0.0225 - Math.PI / 4 * 0.11 * 0.11 * view.Built.Result!.PortMeters!.Value, before.NetCubicMeters, 1e-9);
+    }
+
+    [Fact]
+    public void A_magnet_in_front_comes_off_the_chamber_before_the_cone()
+    {
+        var view = BandPass(form => form.MagnetInFront = true);
+
+        Assert.Equal(0.030, BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!.NetCubicMeters, 1e-9);
+        Assert.Contains(BoxVolumes.Of(view, view.Built, BoxChamber.Before, UnitText.Invariant)!.Rows, row => row.Name == "Loudspeaker");
+    }
+
+    [Fact]
+    public void With_the_port_cut_for_what_is_left_the_chamber_rests()
+    {
+        var view = BandPass();
+        var rested = BoxVolumes.WithPort(view, view.Built, BoxChamber.Before, BoxVolumes.Of(view, view.Built, BoxChamber.Before, UnitText.Invariant)!, UnitText.Invariant)!;
+
+        var again = BandPass(form => form.Alternatives[0].FrontCubicMeters = rested.NetCubicMeters!.Value);
+
+        Assert.Equal(rested.LengthMeters!.Value, again.Built.Result!.PortMeters!.Value, 1e-9);
+        Assert.Equal(rested.NetCubicMeters!.Value, BoxVolumes.Of(again, again.Built, BoxChamber.Before, UnitText.Invariant)!.NetCubicMeters, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(0.3, true)]
+    [InlineData(0.16, false)]
+    public void The_port_of_a_band_pass_is_asked_for_room_in_front(double side, bool fits)
+    {
+        var view = BandPass(form => (form.FrontVolume.WidthMeters, form.FrontVolume.HeightMeters, form.FrontVolume.DepthMeters) = (side, side, side));
+
+        Assert.Equal(fits, view.Built.Room!.Fits);
+        Assert.Equal(!fits, view.Findings.Any(finding => finding.Code == "enclosure-port-no-room" && finding.Remedy.Contains("front chamber", StringComparison.Ordinal)));
+    }
+
+    // At 300 W its pipe of 100 mm moves air faster than 17 m/s, and one of 35 cm and more sounds by itself below 500 Hz (c/(2·L)).
+    [Fact]
+    public void The_port_of_a_band_pass_is_judged_by_its_air_and_its_length()
+    {
+        var view = BandPass(form => form.Alternatives[0].TuningHertz = 30);
+
+        Assert.Contains(view.Findings, finding => finding.Code == "enclosure-port-speed");
+        Assert.Contains(view.Findings, finding => finding.Code == "enclosure-port-pipe");
+        Assert.Contains(BandPass(form => (form.Alternatives[0].TuningHertz, form.Alternatives[0].FrontCubicMeters) = (200, 0.2)).Findings, finding => finding.Code == "enclosure-port-too-short");
     }
 
     [Fact]
@@ -146,6 +237,20 @@ public sealed class BoxMeasuringTests : IAsyncLifetime
         return EnclosureStudies.Of(
             new EnclosureForm { LoudspeakerPartId = _woofer, Watts = 300, Volume = volume, Alternatives = [box ?? new BoxAlternative()] },
             new EnclosureFacts([new EnclosureDriver(_woofer, "Woofer", 1, data, null, null)], 3.1), Guid.CreateVersion7(), "Box", UnitText.Invariant);
+    }
+
+    private EnclosureView BandPass(Action<EnclosureForm>? change = null)
+    {
+        var data = new LoudspeakerData { NominalOhms = 4, Coils = 1, RatedWatts = 500, ResonanceHertz = 29, Qes = 0.51, Qms = 5.8, VasLitres = 36, PistonSquareCentimeters = 346, ReOhms = 3.4, XmaxMillimeters = 15, DisplacementLitres = 2.4 };
+        var form = new EnclosureForm
+        {
+            LoudspeakerPartId = _woofer, Watts = 300,
+            Alternatives = [new BoxAlternative { Kind = EnclosureKind.BandPass, NetCubicMeters = 0.028, FrontCubicMeters = 0.02, TuningHertz = 55, PortDiameterMeters = 0.1 }],
+            Volume = new BoxVolumeForm { WidthMeters = 0.4, HeightMeters = 0.3, DepthMeters = 0.25 },
+            FrontVolume = new BoxVolumeForm { WidthMeters = 0.3, HeightMeters = 0.3, DepthMeters = 0.25 },
+        };
+        change?.Invoke(form);
+        return EnclosureStudies.Of(form, new EnclosureFacts([new EnclosureDriver(_woofer, "Woofer", 1, data, null, null)], 3.1), Guid.CreateVersion7(), "Box", UnitText.Invariant);
     }
 
     private async Task<Guid> TableAsync(string text) =>

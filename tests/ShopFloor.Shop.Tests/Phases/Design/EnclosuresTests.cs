@@ -154,7 +154,7 @@ public sealed class EnclosuresTests : IAsyncLifetime
         await AddAsync(new EnclosureForm { LoudspeakerPartId = _woofer, Volume = new BoxVolumeForm { WidthMeters = 0.4, HeightMeters = 0.3, DepthMeters = 0.25, BracingCubicMeters = 0.001 } });
         var view = await ViewAsync();
 
-        var volume = BoxVolumes.Of(view, view.Built, null, UnitText.Invariant)!;
+        var volume = BoxVolumes.Of(view, view.Built, BoxChamber.Behind, UnitText.Invariant)!;
 
         // 400 · 300 · 250 mm = 30 l, less 2.4 l and 1 l.
         Assert.Equal(0.0266, volume.NetCubicMeters, 1e-9);
@@ -166,7 +166,7 @@ public sealed class EnclosuresTests : IAsyncLifetime
         var file = await AddFileAsync(Tetrahedron);
         var meshes = _shop.Get<MeshFiles>();
 
-        var (mesh, problem) = await meshes.MeasureAsync(_shop.Technician, file, MeshUnit.Centimeters, None);
+        var (mesh, problem) = await meshes.MeasureAsync(_shop.Technician, file, MeshUnit.Centimeters, UnitText.Invariant, None);
 
         Assert.Null(problem);
         // A sixth of the cube of its 30 cm legs.
@@ -181,7 +181,7 @@ public sealed class EnclosuresTests : IAsyncLifetime
     {
         var file = await AddFileAsync("this is a letter, not a surface");
 
-        var (mesh, problem) = await _shop.Get<MeshFiles>().MeasureAsync(_shop.Desk, file, MeshUnit.Millimeters, None);
+        var (mesh, problem) = await _shop.Get<MeshFiles>().MeasureAsync(_shop.Desk, file, MeshUnit.Millimeters, UnitText.Invariant, None);
 
         Assert.Null(mesh);
         Assert.Contains("'box.stl' cannot be read", problem, StringComparison.Ordinal);

@@ -69,9 +69,10 @@ public sealed class EnclosurePanelsTests : ComponentTest
         var view = View();
         var plot = Render<PlotView>(parameters => parameters.Add(shown => shown.Plot, EnclosurePlots.Of(view, EnclosurePlots.Level, 0, UnitText.Invariant, UnitSystem.Metric)));
 
-        Assert.EndsWith("|even|dB", plot.Find("[data-plot]").GetAttribute("data-plot-scale"), StringComparison.Ordinal);
+        // A wide drawing and a narrow one.
+        Assert.Equal(2, plot.FindAll("[data-plot-scale$='|even|dB'] svg").Count);
         Assert.Single(plot.FindAll("[data-plot-readout]"));
-        Assert.Equal(4, plot.FindAll("[data-key^='series:']").Count); // two alternatives, each in the car and free
+        Assert.Equal(4, plot.FindAll(".plot-narrow [data-key^='series:']").Count); // two alternatives, each in the car and free
     }
 
     [Fact]
