@@ -55,7 +55,7 @@ public static class FactorySignal
         var (from, to) = (low?.Hertz ?? grid.Hertz[0], high?.Hertz ?? grid.Hertz[^1]);
         var (equaliser, corrected) = Flattened(input, grid, joined.Decibels, from, to, cancellationToken);
         double Lost(double[] losses) => -Enumerable.Range(0, losses.Length).Where(n => grid.Hertz[n] >= from && grid.Hertz[n] <= to).Min(n => losses[n]);
-        var result = new FactorySignalResult(outputs, grid.Hertz, plain.Decibels, joined.Decibels, corrected, from, to, Lost(plain.Losses), Lost(joined.Losses), equaliser, [], new Explanation("", "", [], [], [], null));
+        var result = new FactorySignalResult(outputs, grid.Hertz, plain.Decibels, joined.Decibels, corrected, from, to, earliest, Lost(plain.Losses), Lost(joined.Losses), equaliser, [], new Explanation("", "", [], [], [], null));
         return result with { Findings = Find(input, result, words), Explanation = Explain(input, result, words) };
     }
 
