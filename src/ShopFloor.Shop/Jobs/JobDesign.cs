@@ -24,6 +24,8 @@ public enum DesignKind
     ServiceAccess,
     Template,
     Rattle,
+    FactoryMeasurement,
+    FactorySignal,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -104,6 +106,8 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.ServiceAccess => "Service access",
         DesignKind.Template => "Template",
         DesignKind.Rattle => "Rattle list",
+        DesignKind.FactoryMeasurement => "Measurement of a factory output",
+        DesignKind.FactorySignal => "Factory signal",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }
