@@ -49,7 +49,7 @@ internal static class DemoFactory
     // The right one waits longer for the driver's seat.
     private static ChannelSetting High(ImageSide side) => new()
     {
-        Id = "high", Name = $"Dash and pillar {Word(side)}, factory amplifier", DelaySeconds = SharedSeconds + (side == ImageSide.Left ? 1.15e-3 : 0.75e-3), GainDecibels = -4, Inverted = true,
+        Id = "high", Name = $"Dash and pillar {Word(side)}, factory amplifier", DelaySeconds = SharedSeconds + (side == ImageSide.Left ? 1.15e-3 : 0.75e-3), GainDecibels = -4,
         HighPass = new Crossover(CrossoverShape.LinkwitzRiley, 350, 24), Filters = [Bell(2_600, -4.5, 1.2), Bell(9_500, 3.5, 1.6)],
     };
 

@@ -85,7 +85,7 @@ public sealed class FactorySignalsTests : IAsyncLifetime
         var inputs = FactorySideView.Inputs(sides);
         Assert.Equal("Processor, input 1, from Factory amplifier, output 1", inputs[0].Name);
         Assert.Equal(1.25e-3, inputs[0].DelaySeconds - inputs[1].DelaySeconds, 0.05e-3);
-        Assert.True(inputs[1].Inverted);
+        Assert.Equal([false, false, false, true], inputs.Select(input => input.Inverted));
         Assert.Contains(await _shop.Get<IFactorySound>().LinesAsync(_shop.Technician, _job, UnitText.Invariant, None), line => line.StartsWith("Left: 2 outputs hold ", StringComparison.Ordinal));
     }
 
@@ -150,7 +150,7 @@ public sealed class FactorySignalsTests : IAsyncLifetime
     public async Task Outputs_that_share_no_clock_are_not_added_up_and_say_why()
     {
         await A_recording_with_the_reference_is_taken_and_one_without_is_refused_by_name();
-        await AddTableAsync(Ref(2), High(1.25e-3));
+        await AddTableAsync(Ref(2), High(1.25e-3, false));
         var view = await Signals.GetAsync(_shop.Technician, _job, None);
 
         var refused = await Signals.ComputeAsync(_shop.Technician, view, view.Choice, view.Profile, UnitText.Invariant, null, None);
@@ -246,14 +246,14 @@ public sealed class FactorySignalsTests : IAsyncLifetime
         Id = "low", Name = "Low", DelaySeconds = 0.002, LowPass = new Crossover(CrossoverShape.LinkwitzRiley, 400, 24), Filters = [new FilterSetting { Kind = FilterKind.Peaking, Hertz = 110, GainDecibels = 5, Q = 1.2 }],
     };
 
-    private static ChannelSetting High(double later) => new() { Id = "high", Name = "High", DelaySeconds = 0.002 + later, Inverted = true, HighPass = new Crossover(CrossoverShape.LinkwitzRiley, 400, 24) };
+    private static ChannelSetting High(double later, bool inverted) => new() { Id = "high", Name = "High", DelaySeconds = 0.002 + later, Inverted = inverted, HighPass = new Crossover(CrossoverShape.LinkwitzRiley, 400, 24) };
 
     private async Task MeasureAsync()
     {
         await AddTableAsync(Ref(0), Low());
-        await AddTableAsync(Ref(2), High(1.25e-3));
+        await AddTableAsync(Ref(2), High(1.25e-3, false));
         await AddTableAsync(Ref(1), Low());
-        await AddTableAsync(Ref(3), High(0));
+        await AddTableAsync(Ref(3), High(0, true));
     }
 
     private async Task AddTableAsync(FactoryOutputRef output, ChannelSetting does) => (await Measurements.AddAsync(_shop.Technician, _job, await TableFormAsync(output, does), None)).Must();
