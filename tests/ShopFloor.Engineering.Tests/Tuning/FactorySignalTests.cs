@@ -105,6 +105,18 @@ public class FactorySignalTests
     }
 
     [Fact]
+    public void A_floor_of_noise_beside_the_band_is_not_taken_for_a_delay()
+    {
+        // 80 dB below the band a floor of another phase: with it as level, the minimum phase of the low output lacks some 15° at 400 Hz, 0.1 ms.
+        var low = Output("low", "h = lr(35,'highpass')*lr(400,'lowpass') + 1e-4", 0.0100);
+        var high = Output("high", "h = lr(400,'highpass')+ 1e-4", 0.0110);
+
+        var found = FactorySignal.Compute(new FactorySignalInput { Outputs = [low, high] }).Outputs;
+
+        Assert.Equal(1e-3, found[1].DelaySeconds, 0.04e-3);
+    }
+
+    [Fact]
     public void Inputs_get_what_undoes_their_output_and_all_sides_arrive_together()
     {
         // Left: high 0.8 ms after low. Right: one output, 0.3 ms after the latest of the left. On one clock, so the left waits 0.3 ms more.

@@ -18,7 +18,10 @@ public static class FactorySignal
     private const int PointsPerOctave = 48;
     private const double EdgeDecibels = 6;
     private const double PhaseDecibels = 20;
+    private const double FallDecibels = 30;
+    private const double FloorDecibels = 45;
     private const double LeastOctaves = 1;
+    private const double WorthDecibels = 0.05;
     private const double WorthDelaySeconds = 20e-6;
     private const string Practice = "common practice, no source";
     internal const string Phase = "Oppenheim and Schafer, Discrete-Time Signal Processing: minimum phase and all-pass";
@@ -63,7 +66,7 @@ public static class FactorySignal
     {
         cancellationToken.ThrowIfCancellationRequested();
         var (level, low, high) = Edges(output.Response);
-        var excess = MinimumPhase.Excess(output.Response);
+        var excess = MinimumPhase.Excess(Carried(output.Response, level));
         // Far below the band the phase is noise.
         int[] used = [.. Enumerable.Range(0, excess.Hertz.Count).Where(n => output.Response.Decibels[n] >= level - PhaseDecibels)];
         var (from, to) = (used[0], used[^1]);
@@ -106,6 +109,30 @@ public static class FactorySignal
         }
     }
 
+    // A floor of noise beside the band would count as level that does not fall any further, and its minimum phase as a delay: the slope is carried on instead.
+    private static FrequencyResponse Carried(FrequencyResponse response, double level)
+    {
+        double[] levels = [.. response.Decibels];
+        foreach (var step in new[] { 1, -1 })
+        {
+            // Inwards from the end, the last place below what is fitted.
+            var n = step > 0 ? 0 : levels.Length - 1;
+            while (levels[n] < level - FloorDecibels)
+                n += step;
+            List<(double X, double Y)> fall = [];
+            for (var k = n; k >= 0 && k < levels.Length && response.Decibels[k] < level - FallDecibels; k += step)
+                fall.Add((Math.Log2(response.Hertz[k]), response.Decibels[k]));
+            if (n == (step > 0 ? 0 : levels.Length - 1) || fall.Count < 4)
+                continue;
+            var (x, y) = (fall.Average(one => one.X), fall.Average(one => one.Y));
+            var slope = fall.Sum(one => (one.X - x) * (one.Y - y)) / fall.Sum(one => (one.X - x) * (one.X - x));
+            for (var k = n - step; k >= 0 && k < levels.Length; k -= step)
+                levels[k] = levels[n] + slope * Math.Log2(response.Hertz[k] / response.Hertz[n]);
+        }
+
+        return response with { Decibels = levels };
+    }
+
     private static Complex Turned(double hertz, double seconds, bool inverted) => Complex.FromPolarCoordinates(inverted ? -1 : 1, -2 * Math.PI * hertz * seconds);
 
     private static (double[] Decibels, double[] Losses) Sums(FactorySignalInput input, FrequencyGrid grid, Func<int, double, Complex> placed, List<Complex[]>? filters = null)
@@ -138,12 +165,17 @@ public static class FactorySignal
         var ordered = band.Select(n => joined[n]).Order().ToList();
         var wanted = ordered[ordered.Count / 2];
         // Electrical dips are filters of the factory, not sound that cancels itself, so none is left alone.
-        var fit = EqualiserFit.Compute(
+        EqualiserFitResult Fit(int filters) => EqualiserFit.Compute(
             new EqualiserFitInput
             {
-                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to }, Nulls = null, Starts = 20,
+                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to, Filters = filters }, Nulls = null, Starts = 20,
             },
             cancellationToken: cancellationToken);
+        var fit = Fit(input.Limits.Filters);
+        // Every input of the side carries them: those that hardly change anything are left out.
+        var enough = fit.RmsByCountDecibels.ToList().FindIndex(rms => rms - fit.RmsDecibels < WorthDecibels);
+        if (enough >= 0 && enough < fit.Filters.Count && enough >= (input.Limits.LowShelf ? 1 : 0) + (input.Limits.HighShelf ? 1 : 0))
+            fit = Fit(enough);
         return (fit, [.. fit.PredictedDecibels]);
     }
 

@@ -9,7 +9,6 @@ using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
-using ShopFloor.Web.Account;
 using ShopFloor.Web.Layout;
 
 namespace ShopFloor.Web.Phases.Tuning;

@@ -15,7 +15,7 @@ public static class FactoryWords
         var band = $"{text.With(note.FromHertz, "Hz")} to {text.With(note.ToHertz, "Hz")}";
         var sum = note.Outputs == 1
             ? $"one output holds {band}"
-            : $"{note.Outputs} outputs hold {band}, lose up to {text.With(note.PlainLossDecibels, "dB")} against each other as they come and {text.With(note.JoinedLossDecibels, "dB")} joined, and are up to {text.With(note.ApartSeconds * 1e3, "ms", 3)} apart";
+            : $"{note.Outputs} outputs hold {band}, lose up to {text.With(note.PlainLossDecibels, "dB", 2)} against each other as they come and {text.With(note.JoinedLossDecibels, "dB", 2)} joined, and are up to {text.With(note.ApartSeconds * 1e3, "ms", 3)} apart";
         return $"{Side(note.Side)}: {sum}; {(note.Filters == 0 ? "no filter is needed" : $"undone by {note.Filters} filter{(note.Filters == 1 ? "" : "s")}")}{(note.AllPasses > 0 ? $", {note.AllPasses} all-pass{(note.AllPasses == 1 ? "" : "es")} matched" : "")}.";
     }
 }
