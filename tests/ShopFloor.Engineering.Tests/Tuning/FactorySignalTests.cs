@@ -105,6 +105,22 @@ public class FactorySignalTests
     }
 
     [Fact]
+    public void What_outputs_cancel_against_each_other_is_not_boosted()
+    {
+        // Two Linkwitz-Riley halves in phase sum to an all-pass, 180° at 400 Hz: a third output without filters, half as loud as both at its corner, cancels it there.
+        var low = Output("low", "h = lr(400,'lowpass')", 0.0100);
+        var high = Output("high", "h = lr(400,'highpass')", 0.0100);
+        var rear = Output("rear", "h = np.ones(len(f)) + 0j", 0.0100);
+
+        var result = FactorySignal.Compute(new FactorySignalInput { Outputs = [low, high, rear] });
+
+        Assert.True(result.JoinedLossDecibels > 20, $"{result.JoinedLossDecibels}");
+        Assert.Contains(result.Findings, finding => finding.Code == "factory-sum-loses");
+        var at = Enumerable.Range(0, result.Hertz.Count).MinBy(n => Math.Abs(result.Hertz[n] - 400));
+        Assert.True(result.LevelDecibels[at] - result.JoinedDecibels[at] < 9, $"{result.LevelDecibels[at] - result.JoinedDecibels[at]} dB");
+    }
+
+    [Fact]
     public void A_floor_of_noise_beside_the_band_is_not_taken_for_a_delay()
     {
         // 80 dB below the band a floor of another phase: with it as level, the minimum phase of the low output lacks some 15° at 400 Hz, 0.1 ms.

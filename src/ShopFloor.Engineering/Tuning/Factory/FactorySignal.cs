@@ -21,6 +21,8 @@ public static class FactorySignal
     private const double FallDecibels = 30;
     private const double FloorDecibels = 45;
     private const double LeastOctaves = 1;
+    private const double CancelledDecibels = 3;
+    private const int LeastPoints = 8;
     private const double WorthDecibels = 0.05;
     private const double WorthDelaySeconds = 20e-6;
     private const string Practice = "common practice, no source";
@@ -56,7 +58,7 @@ public static class FactorySignal
         var sum = new FrequencyResponse(grid.Hertz, joined.Decibels, null);
         var (level, low, high) = Edges(sum);
         var (from, to) = (low?.Hertz ?? grid.Hertz[0], high?.Hertz ?? grid.Hertz[^1]);
-        var (equaliser, corrected) = Flattened(input, grid, joined.Decibels, from, to, cancellationToken);
+        var (equaliser, corrected) = Flattened(input, grid, joined, from, to, cancellationToken);
         double Lost(double[] losses) => -Enumerable.Range(0, losses.Length).Where(n => grid.Hertz[n] >= from && grid.Hertz[n] <= to).Min(n => losses[n]);
         var result = new FactorySignalResult(outputs, grid.Hertz, plain.Decibels, joined.Decibels, corrected, from, to, earliest, Lost(plain.Losses), Lost(joined.Losses), equaliser, [], new Explanation("", "", [], [], [], null));
         return result with { Findings = Find(input, result, words), Explanation = Explain(input, result, words) };
@@ -156,19 +158,23 @@ public static class FactorySignal
         return (levels, losses);
     }
 
-    private static (EqualiserFitResult? Fit, double[] Corrected) Flattened(FactorySignalInput input, FrequencyGrid grid, double[] joined, double fromHertz, double toHertz, CancellationToken cancellationToken)
+    private static (EqualiserFitResult? Fit, double[] Corrected) Flattened(FactorySignalInput input, FrequencyGrid grid, (double[] Decibels, double[] Losses) sum, double fromHertz, double toHertz, CancellationToken cancellationToken)
     {
+        var joined = sum.Decibels;
         var (from, to) = (Math.Max(fromHertz, input.Limits.FromHertz), Math.Min(toHertz, input.Limits.ToHertz));
         if (Math.Log2(to / from) < LeastOctaves)
             return (null, joined);
         List<int> band = [.. Enumerable.Range(0, joined.Length).Where(n => grid.Hertz[n] >= from && grid.Hertz[n] <= to)];
         var ordered = band.Select(n => joined[n]).Order().ToList();
         var wanted = ordered[ordered.Count / 2];
-        // Electrical dips are filters of the factory, not sound that cancels itself, so none is left alone.
+        // Electrical dips are filters of the factory, so they are filled; where outputs still cancel each other a boost would raise what is not there.
+        double[] weights = [.. sum.Losses.Select(loss => loss < -CancelledDecibels ? 0.0 : 1.0)];
+        if (band.Count(n => weights[n] > 0) < LeastPoints)
+            return (null, joined);
         EqualiserFitResult Fit(int filters) => EqualiserFit.Compute(
             new EqualiserFitInput
             {
-                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to, Filters = filters }, Nulls = null, Starts = 20,
+                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to, Filters = filters }, Weights = weights, Nulls = null, Starts = 20,
             },
             cancellationToken: cancellationToken);
         var fit = Fit(input.Limits.Filters);
@@ -196,7 +202,7 @@ public static class FactorySignal
                 findings.About(one.OutputId, output.Name, "factory-phase-unexplained", Severity.Warn, $"{words.With(one.LeftRadians * 180 / Math.PI, "°")} rms of its phase are explained by no delay and no all-pass found here.", "Measure again without other outputs and effects; look whether the sound is processed with the volume or the speed of the vehicle.", Phase);
         }
 
-        if (result.JoinedLossDecibels > 3)
+        if (result.JoinedLossDecibels > CancelledDecibels)
             findings.Add("factory-sum-loses", Severity.Warn, $"Put together, the outputs still lose up to {words.With(result.JoinedLossDecibels, "dB")} against each other.", "Choose fewer outputs that cover the band, or a signal before the factory amplifier.", Practice);
         if (result.ToHertz < 16_000 || result.FromHertz > 40)
             findings.Add("factory-band-short", Severity.Warn, $"The sum holds {words.With(result.FromHertz, "Hz")} to {words.With(result.ToHertz, "Hz")}.", "Add the outputs that carry the rest; what is missing is not boosted.", Practice);

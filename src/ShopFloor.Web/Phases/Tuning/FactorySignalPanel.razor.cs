@@ -15,7 +15,7 @@ namespace ShopFloor.Web.Phases.Tuning;
 
 public sealed partial class FactorySignalPanel(FactorySignals signals, TuningPresets presets, TuningBench facts) : IDisposable
 {
-    private static readonly Components.UnitScale Number = Scales.Count("");
+    private static readonly Components.UnitScale Number = Scales.Count("filters");
     private readonly CancellationTokenSource _ended = new();
     private CancellationTokenSource? _run;
     private FactorySignalView? _view;

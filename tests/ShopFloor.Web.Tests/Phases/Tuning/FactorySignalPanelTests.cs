@@ -2,17 +2,19 @@ using System.Globalization;
 using System.Text;
 using Bunit;
 using Microsoft.Extensions.DependencyInjection;
-using MudBlazor.Services;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Measurements;
+using ShopFloor.Shop.Clients;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 using ShopFloor.Shop.Staff;
+using ShopFloor.Shop.Vehicles;
 using ShopFloor.Web.Layout;
 using ShopFloor.Web.Phases.Tuning;
 using ShopFloor.Web.Tests.Components;
@@ -29,7 +31,10 @@ public sealed class FactorySignalPanelTests : ComponentTest, IAsyncLifetime
     async Task IAsyncLifetime.InitializeAsync()
     {
         await _shop.InitializeAsync();
-        _job = await _shop.OpenJobAsync();
+        _job = (await _shop.Get<JobDesk>().OpenAsync(
+            _shop.Actor(ShopRole.Owner),
+            new OpenJob { NewClient = new ClientDetails { Name = "Clea Client", Phone = "555 0100" }, NewVehicle = new VehicleDetails { Make = "Verano", Model = "Lince", ModelYear = 2020 }, Card = new JobCardDetails { Title = "Factory" } },
+            default)).Value;
         Services.AddSingleton(_shop.Get<FactorySignals>());
         Services.AddSingleton(_shop.Get<TuningPresets>());
         Services.AddSingleton(_shop.Get<TuningBench>());
@@ -84,12 +89,12 @@ public sealed class FactorySignalPanelTests : ComponentTest, IAsyncLifetime
         await panel.FindAll("input[type=checkbox]")[1].ChangeAsync(new() { Value = false });
 
         panel.WaitForAssertion(() => Assert.DoesNotContain("B · Dash left", panel.Markup, StringComparison.Ordinal), Long);
-        Assert.Single((await _shop.Get<FactorySignals>().GetAsync(_shop.Owner, _job, default)).Choice.LeftOut);
+        Assert.Single((await _shop.Get<FactorySignals>().GetAsync(_shop.Actor(ShopRole.Owner), _job, default)).Choice.LeftOut);
     }
 
     private IRenderedComponent<FactorySignalPanel> Panel(ShopRole role, Action? measure = null)
     {
-        var viewer = _shop.ViewerOf(role);
+        var viewer = new Viewer(_shop.Actor(role), ShopFloor.Engineering.Units.UnitSystem.Metric, TimeZoneInfo.Utc, "EUR", "Shop");
         return Render<FactorySignalPanel>(parameters => parameters.AddCascadingValue(viewer).Add(shown => shown.JobId, _job).Add(shown => shown.Round, 0).Add(shown => shown.Bench, _bench).Add(shown => shown.Measure, measure ?? (() => { })));
     }
 
@@ -103,9 +108,9 @@ public sealed class FactorySignalPanelTests : ComponentTest, IAsyncLifetime
             text.Append(CultureInfo.InvariantCulture, $"{hertz:0.000}\t{20 * Math.Log10(value.Magnitude):0.0000}\t{value.Phase * 180 / Math.PI:0.0000}\n");
         }
 
-        var file = await _shop.Get<JobFiles>().AddAsync(_shop.Owner, _job, JobFileKind.MeasurementTable, $"{name}.txt", new MemoryStream(Encoding.UTF8.GetBytes(text.ToString())), default);
+        var file = await _shop.Get<JobFiles>().AddAsync(_shop.Actor(ShopRole.Owner), _job, JobFileKind.MeasurementTable, $"{name}.txt", new MemoryStream(Encoding.UTF8.GetBytes(text.ToString())), default);
         var added = await _shop.Get<FactoryMeasurements>().AddAsync(
-            _shop.Owner, _job,
+            _shop.Actor(ShopRole.Owner), _job,
             new FactoryMeasurementForm
             {
                 Output = new FactoryOutputRef { Name = name, Side = ImageSide.Left }, FileId = file.Value, Source = MeasurementSource.Table,

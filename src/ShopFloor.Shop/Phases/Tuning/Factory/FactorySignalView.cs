@@ -32,7 +32,11 @@ public sealed record FactorySignalView
 /// <summary>A factory output as it was measured, repeats averaged.</summary>
 /// <param name="InputName">What its input is called in a preset.</param>
 /// <param name="MeasurementIds">Its measurements.</param>
-public sealed record MeasuredOutput(string Key, string Name, string InputName, ImageSide Side, FactoryOutput Measured, ArrivalClock Clock, IReadOnlyList<Guid> MeasurementIds);
+public sealed record MeasuredOutput(string Key, string Name, string InputName, ImageSide Side, FactoryOutput Measured, ArrivalClock Clock, IReadOnlyList<Guid> MeasurementIds)
+{
+    /// <summary>Where its usable band begins, Hz: outputs of a side are listed from the lowest up.</summary>
+    public double FromHertz { get; init; }
+}
 
 /// <summary>One side, worked out.</summary>
 public sealed record FactorySideView(ImageSide Side, IReadOnlyList<MeasuredOutput> Outputs, FactorySignalResult Result)

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Signal.Chain;
+using ShopFloor.Engineering.Tuning.Analysis;
 using ShopFloor.Engineering.Tuning.Factory;
 using ShopFloor.Engineering.Tuning.Processors;
 using ShopFloor.Engineering.Units;
@@ -47,7 +48,7 @@ public sealed class FactorySignals(ShopStore store, JobDesigns designs, TuningMe
                     }
                 }
 
-                var outputs = read.GroupBy(one => one.Output.Key).Select(group => Measured([.. group], offered)).OrderBy(output => output.Side).ToList();
+                var outputs = read.GroupBy(one => one.Output.Key).Select(group => Measured([.. group], offered)).OrderBy(output => output.Side).ThenBy(output => output.FromHertz).ThenBy(output => output.Name, StringComparer.OrdinalIgnoreCase).ToList();
                 var choice = (await JobDesigns.ListAsync<FactorySignalForm>(db, jobId, cancellationToken)).LastOrDefault();
                 return new FactorySignalView
                 {
@@ -135,7 +136,10 @@ public sealed class FactorySignals(ShopStore store, JobDesigns designs, TuningMe
         var feeds = offered.Find(row => row.Output.Key == output.Key)?.Feeds ?? "";
         return new MeasuredOutput(
             output.Key, output.Name, feeds.Length > 0 ? $"{feeds}, from {output.Name}" : output.Name, output.Side,
-            new FactoryOutput(output.Key, output.Name, mean.Response, mean.ArrivalSeconds ?? 0), mean.Clock, [.. repeats.Select(one => one.Id)]);
+            new FactoryOutput(output.Key, output.Name, mean.Response, mean.ArrivalSeconds ?? 0), mean.Clock, [.. repeats.Select(one => one.Id)])
+        {
+            FromHertz = Math.Round(UsableBand.Of(mean.Response).FromHertz),
+        };
     }
 
     private static async Task<ProcessorProfile> ProfileAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
