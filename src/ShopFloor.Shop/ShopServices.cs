@@ -14,6 +14,7 @@ using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Parts;
 using ShopFloor.Shop.Phases.Tuning;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Placement;
 using ShopFloor.Shop.Phases.Tuning.Presets;
@@ -132,6 +133,9 @@ public static class ShopServices
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
         .AddSingleton<MeasurementDrafts>()
+        .AddSingleton<FactoryMeasurements>()
+        .AddSingleton<FactorySignals>()
+        .AddSingleton<IFactorySound, FactorySound>()
         .AddSingleton<PlacementStudies>()
         .AddSingleton<MeasurementAnalysis>()
         .AddSingleton<SettingsSheet>();

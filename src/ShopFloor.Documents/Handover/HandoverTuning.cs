@@ -4,6 +4,7 @@ using ShopFloor.Documents.Plots;
 using ShopFloor.Documents.Tuning;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Handover;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 
 namespace ShopFloor.Documents.Handover;
 
@@ -29,6 +30,7 @@ internal static class HandoverTuning
                     ("Wanted", tuning.Target),
                     ("Left against right, at most", tuning.LargestDecibels is { } now ? $"{Decibels(now)}{(tuning.LargestBeforeDecibels is { } old ? $", {Decibels(old)} before" : "")}" : "not measured"),
                     ("Left and right arrive within", tuning.ArrivalSeconds is { } seconds ? (seconds * 1e6).ToString("0", CultureInfo.CurrentCulture) + " µs" : ""),
+                    ("Factory signal", string.Join(" ", tuning.Factory.Select(note => FactoryWords.Of(note, text)))),
                     ("Judged", tuning.LargestDecibels is null ? "" : $"{text.With(tuning.FromHertz, "Hz")} to {text.With(tuning.ToHertz, "Hz")}, thirds of an octave")),
                 tuning.LeftBefore.Count > 0 && tuning.RightBefore.Count > 0 ? Drawn(TuningPlots.Kept(tuning, true)) : null,
                 tuning.Left.Count > 0 && tuning.Right.Count > 0 ? Drawn(TuningPlots.Kept(tuning, false)) : null,

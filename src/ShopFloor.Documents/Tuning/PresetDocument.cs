@@ -3,6 +3,7 @@ using ShopFloor.Documents.Composition;
 using ShopFloor.Engineering.Signal.TestSignals;
 using ShopFloor.Engineering.Tuning.Processors;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 
 namespace ShopFloor.Documents.Tuning;
@@ -20,7 +21,24 @@ public static class PresetDocument
             ShopContact = [],
             FooterText = $"{label} · {paper.JobReference} · {paper.Vehicle}",
         };
-        return new PrintedDocument(head, [Front(paper, text), .. paper.Sheet.Channels.Where(channel => channel.Filters.Count > 0).Select(Filters), .. paper.Sheet.Channels.Where(channel => channel.Sections.Count > 0).Select((channel, at) => Coefficients(channel, at == 0, paper.Sheet.FeedbackSign))]);
+        List<SheetChannel> all = [.. paper.Sheet.Inputs.Select(input => input with { Name = $"Input: {input.Name}" }), .. paper.Sheet.Channels];
+        return new PrintedDocument(head, [Front(paper, text), .. Inputs(paper, text), .. all.Where(channel => channel.Filters.Count > 0).Select(Filters), .. all.Where(channel => channel.Sections.Count > 0).Select((channel, at) => Coefficients(channel, at == 0, paper.Sheet.FeedbackSign))]);
+    }
+
+    private static IEnumerable<Section> Inputs(PresetPaper paper, UnitText text)
+    {
+        if (paper.Sheet.Inputs.Count > 0)
+        {
+            yield return new Section(
+                "Inputs",
+                new Paragraph("Set before the inputs are mixed: it joins the factory outputs and undoes what the factory did to them."),
+                new Table(
+                    [new Column("Input", Width: 2.6), Column.Number("Level"), Column.Number("Delay", 1.1), Column.Number("Samples"), new Column("Polarity", Width: 0.9), Column.Number("Filters", 0.8), new Column("Done", Width: 0.6)],
+                    [.. paper.Sheet.Inputs.Select(input => new TableRow(
+                        input.Name, PresetWords.Gain(input.LevelDecibels), PresetWords.Milliseconds(input.DelayMilliseconds / 1e3), input.DelaySamples.ToString("0.##", CultureInfo.CurrentCulture), PresetWords.Polarity(input.Inverted),
+                        input.Filters.Count.ToString(CultureInfo.CurrentCulture), ""))]),
+                new Paragraph(string.Join(" ", paper.Form.Factory.Select(note => FactoryWords.Of(note, text)))) { Secondary = true });
+        }
     }
 
     private static Section Front(PresetPaper paper, UnitText text) => new(

@@ -42,6 +42,12 @@ public static partial class WorkSafety
     /// <summary>Where cables stay away.</summary>
     public const string RestraintRule = "Cables stay off airbag and belt-tensioner wiring and out of the way of airbags, seat rails, pedals, steering, hot and moving parts; grommets through metal.";
 
+    /// <summary>Before a recorder is joined to a factory amplifier's loudspeaker output. Common practice, no source.</summary>
+    public const string FactoryOutput =
+        "Both wires of a factory amplifier's loudspeaker output carry voltage, and a recorder's input is grounded: joined directly, amplifier or recorder is destroyed. " +
+        "Measure through an isolating transformer or a balanced divider of ten to one or more, look at it with a voltmeter first, begin at a low volume. " +
+        "Leave the factory loudspeakers or the load connected where the amplifier waits for them, their tweeters included; restraint wiring (yellow) is never probed.";
+
     /// <summary>When a memory saver may be used.</summary>
     public const string MemorySaver = "Memory saver only if the vehicle maker allows it: small current, its own fuse. It keeps every circuit live, so never with airbag plugs or the new feed open";
 

@@ -32,6 +32,7 @@ internal static class DemoTuning
     {
         var (bench, presets) = (services.GetRequiredService<TuningBench>(), services.GetRequiredService<TuningPresets>());
         var channels = await services.GetRequiredService<TuningChannels>().ListAsync(script.Tarik, job, default);
+        await DemoFactory.MeasureAsync(services, script, job);
         await MeasureAsync(services, script, job, channels, "", []);
         script.Wait(4);
         var facts = await bench.GetAsync(script.Tarik, job, ListeningSeat.Driver, default);
@@ -84,7 +85,7 @@ internal static class DemoTuning
         }
     }
 
-    private static async Task<Guid> KeepAsync(JobFiles files, DemoScript script, Guid job, JobFileKind kind, string name, byte[] content)
+    internal static async Task<Guid> KeepAsync(JobFiles files, DemoScript script, Guid job, JobFileKind kind, string name, byte[] content)
     {
         using var stream = new MemoryStream(content);
         return DemoScript.Must(await files.AddAsync(script.Tarik, job, kind, name, stream, default));

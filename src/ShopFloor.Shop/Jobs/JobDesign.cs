@@ -25,6 +25,8 @@ public enum DesignKind
     Template,
     Rattle,
     DriverMeasurement,
+    FactoryMeasurement,
+    FactorySignal,
 }
 
 /// <summary>What somebody decided in a design; the results are reckoned from it each time.</summary>
@@ -106,6 +108,8 @@ public sealed class JobDesign : IAudited, IVersioned, IRemovable
         DesignKind.Template => "Template",
         DesignKind.Rattle => "Rattle list",
         DesignKind.DriverMeasurement => "Driver measurement",
+        DesignKind.FactoryMeasurement => "Measurement of a factory output",
+        DesignKind.FactorySignal => "Factory signal",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown kind of design."),
     };
 }

@@ -22,6 +22,7 @@ using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Signal.Presets;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Equalisation;
+using ShopFloor.Engineering.Tuning.Factory;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Engineering.Tuning.Analysis;
@@ -102,6 +103,8 @@ internal static class CalculationEndpoints
             calculations, "delays", "Delays by distance or by measured arrival, on the processor's steps, with rear fill.", input => input.Validate(), input => Delays.Compute(input));
         Map<EqualiserFitInput, EqualiserFitResult>(
             calculations, "equaliser-fit", "Bells and shelves that bring a response to a target within limits of gain, Q and level.", EqualiserProblems, input => EqualiserFit.Compute(input));
+        Map<FactorySignalInput, FactorySignalResult>(
+            calculations, "factory-signal", "Outputs of a factory amplifier measured at their wires: band, delay, polarity and all-passes of each, their sum as it comes and joined, and the filters that undo the factory equaliser.", input => input.Validate(), input => FactorySignal.Compute(input));
         Map<TuningVerificationInput, TuningVerificationResult>(
             calculations, "tuning-verification", "Left and right, target and arrivals after a tuning against their limits.", input => input.Validate(), input => TuningVerification.Compute(input));
         Map<PortFitInput, PortFitResult>(

@@ -1,9 +1,11 @@
 using ShopFloor.Documents.Handover;
 using ShopFloor.Documents.Tests.Drawing;
 using ShopFloor.Documents.Tuning;
+using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Processors;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 
 namespace ShopFloor.Documents.Tests.Papers;
@@ -16,6 +18,33 @@ public sealed class PresetPaperTests
         Id = "t", Name = "Tweeter, left", GainDecibels = -3.5, DelaySeconds = 0.00125, Inverted = true, HighPass = new Crossover(CrossoverShape.LinkwitzRiley, 3_150, 24),
         Filters = [new FilterSetting { Kind = FilterKind.Peaking, Hertz = 6_300, GainDecibels = -2.4, Q = 3 }],
     };
+
+    private static readonly FactoryNote Left = new() { Side = ImageSide.Left, Outputs = 2, FromHertz = 40, ToHertz = 18_000, PlainLossDecibels = 17, JoinedLossDecibels = 0.1, ApartSeconds = 0.00115, Filters = 5 };
+
+    [Fact]
+    public void Inputs_that_undo_a_factory_signal_stand_before_the_channels_with_what_it_came_to()
+    {
+        var profile = new ProcessorProfile { Name = "Ten filters" };
+        var input = new ChannelSetting { Id = "in", Name = "Front door left", DelaySeconds = 0.0015, Filters = [new FilterSetting { Kind = FilterKind.AllPass, Hertz = 900, Q = 0.8 }] };
+        var form = new PresetForm { PresetId = Guid.CreateVersion7(), Number = 1, SavedBy = new DoneBy("Tom Tech", new DateTimeOffset(2031, 3, 3, 9, 0, 0, TimeSpan.Zero)), Profile = profile, Target = TargetCurve.BuiltIn[1], Channels = [Tweeter], Inputs = [input], Factory = [Left] };
+        using var pdf = DrawnPdf.Of(PresetDocument.Compose(new PresetPaper(SampleJob.Letterhead, "J-7", "Front stage", "Verano Lince", "Driver's seat", form, PresetSheet.Of(form.Settings("Driver's seat"), profile, 343))));
+
+        // 1.5 ms at 48 kHz are 72 samples.
+        foreach (var expected in new[] { "before the inputs are mixed", "Front door left", "1.500", "72", "Filters: Input: Front door left", "All-pass", "undone by 5 filters" })
+            Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_handover_tells_what_the_factory_signal_came_to_where_there_was_one()
+    {
+        var tuning = new TuningFact { Label = "Driver's seat, version 3", Processor = "Ten filters", Target = "Even slope", Channels = [Tweeter] };
+        using var with = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = tuning with { Factory = [Left] } }));
+        using var without = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = tuning }));
+
+        Assert.Contains("Factory signal", with.Text, StringComparison.Ordinal);
+        Assert.Contains("undone by 5 filters", with.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Factory signal", without.Text, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void The_processor_is_typed_up_from_one_sheet_high_passes_first()

@@ -52,6 +52,7 @@ public class SignalRuleTests
         { "vehicle-sounds-lost", Severity.Stop, "Its warnings, navigation or telephone reach no loudspeaker.", path => path with { Links = [.. path.Links.Where(link => link.FromDevice != "chimes")] } },
         { "not-terminated", Severity.Stop, "It needs a load or a wake signal and has none.", path => path.WithProcessor(processor => processor with { IsTerminated = false }) },
         { "not-terminated", Severity.Stop, "It needs a load or a wake signal and has none.", path => path.With(device => device is SourceDevice { Id: "radio" } radio ? radio with { IsTerminated = false } : device) },
+        { "factory-not-measured", Severity.Note, "its outputs were never measured", path => path.WithProcessor(processor => processor with { OutputsMeasured = false }) },
         { "line-beside-supply", Severity.Warn, "This unbalanced line lies beside a supply cable.", path => path with { Links = [.. path.Links.Select(link => link.ToDevice == "mono" ? link with { BesideSupplyCable = true } : link)] } },
         { "grounds-differ", Severity.Warn, "The ends are grounded at two points: boot and dash.", path => path.With(device => device is AmplifierDevice { Id: "mono" } mono ? mono with { GroundPoint = "dash" } : device) },
         // 4 V from the player's way, and the radio's 0.5 V into an input that takes no less than 2 V: 20·log10(4) = 12.04 dB.
@@ -105,6 +106,16 @@ public class SignalRuleTests
         path = path with { Links = [.. path.Links.Where(link => link.FromDevice != "player"), SamplePath.Link("player", "opt", "processor", "i3")] };
 
         Assert.DoesNotContain(path.WithProcessor(processor => processor with { Routes = [.. processor.Routes, new PortRoute("i3", "o1")] }).Findings(), finding => finding is { Code: "format-reduced", Severity: Severity.Warn });
+    }
+
+    [Fact]
+    public void A_factory_amplifier_that_was_measured_and_one_that_feeds_nothing_are_not_named()
+    {
+        var measured = SamplePath.Good().WithProcessor(processor => processor with { OutputsMeasured = true });
+        var unused = SamplePath.Good();
+        unused = unused with { Devices = [.. unused.Devices, new ProcessingDevice { Id = "spare", Name = "Factory amplifier", OutputsMeasured = false }] };
+
+        Assert.DoesNotContain(measured.Findings().Concat(unused.Findings()), finding => finding.Code == "factory-not-measured");
     }
 
     [Fact]

@@ -1,6 +1,8 @@
 using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Tuning.Analysis;
 using ShopFloor.Engineering.Tuning.Factory;
+using ShopFloor.Engineering.Tuning.Filters;
+using ShopFloor.Engineering.Tuning.Processors;
 
 namespace ShopFloor.Engineering.Tests.Tuning;
 
@@ -100,6 +102,74 @@ public class FactorySignalTests
 
         Assert.Contains("Front left: it has no phase", Assert.Single(input.Validate()).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => FactorySignal.Compute(input));
+    }
+
+    [Fact]
+    public void What_outputs_cancel_against_each_other_is_not_boosted()
+    {
+        // Two Linkwitz-Riley halves in phase sum to an all-pass, 180° at 400 Hz: a third output without filters, half as loud as both at its corner, cancels it there.
+        var low = Output("low", "h = lr(400,'lowpass')", 0.0100);
+        var high = Output("high", "h = lr(400,'highpass')", 0.0100);
+        var rear = Output("rear", "h = np.ones(len(f)) + 0j", 0.0100);
+
+        var result = FactorySignal.Compute(new FactorySignalInput { Outputs = [low, high, rear] });
+
+        Assert.True(result.JoinedLossDecibels > 20, $"{result.JoinedLossDecibels}");
+        Assert.Contains(result.Findings, finding => finding.Code == "factory-sum-loses");
+        var at = Enumerable.Range(0, result.Hertz.Count).MinBy(n => Math.Abs(result.Hertz[n] - 400));
+        Assert.True(result.LevelDecibels[at] - result.JoinedDecibels[at] < 9, $"{result.LevelDecibels[at] - result.JoinedDecibels[at]} dB");
+    }
+
+    [Fact]
+    public void A_floor_of_noise_beside_the_band_is_not_taken_for_a_delay()
+    {
+        // 80 dB below the band a floor of another phase: with it as level, the minimum phase of the low output lacks some 15° at 400 Hz, 0.1 ms.
+        var low = Output("low", "h = lr(35,'highpass')*lr(400,'lowpass') + 1e-4", 0.0100);
+        var high = Output("high", "h = lr(400,'highpass')+ 1e-4", 0.0110);
+
+        var found = FactorySignal.Compute(new FactorySignalInput { Outputs = [low, high] }).Outputs;
+
+        Assert.Equal(1e-3, found[1].DelaySeconds, 0.04e-3);
+    }
+
+    [Fact]
+    public void Inputs_get_what_undoes_their_output_and_all_sides_arrive_together()
+    {
+        // Left: high 0.8 ms after low. Right: one output, 0.3 ms after the latest of the left. On one clock, so the left waits 0.3 ms more.
+        var low = Output("low", "h = lr(400,'lowpass')*bell(110,5,1.2)", 0.0100);
+        var high = Output("high", "h = -lr(400,'highpass')", 0.0108);
+        var right = Output("right", "h = np.ones(len(f)) + 0j", 0.0111);
+        FactorySide Side(params FactoryOutput[] outputs) => new(outputs, FactorySignal.Compute(new FactorySignalInput { Outputs = outputs }));
+        var left = Side(low, high);
+
+        var inputs = FactoryInputs.Of([left, Side(right)]);
+
+        Assert.Equal(["low", "high", "right"], inputs.Select(input => input.Id));
+        Assert.Equal([false, true, false], inputs.Select(input => input.Inverted));
+        Assert.Equal(1.1e-3, inputs[0].DelaySeconds, 0.04e-3);
+        Assert.Equal(0.3e-3, inputs[1].DelaySeconds, 0.04e-3);
+        Assert.Equal(0, inputs[2].DelaySeconds, 1e-9);
+        // The bell of the low output is taken out of the sum, so both of its inputs carry the same filters.
+        Assert.NotEmpty(left.Result.Equaliser!.Filters);
+        Assert.Equal(inputs[0].Filters, inputs[1].Filters);
+        Assert.Empty(inputs[2].Filters);
+        Assert.Equal(0, inputs.Max(input => input.GainDecibels), 1e-9);
+    }
+
+    [Fact]
+    public void A_processor_that_cannot_hold_the_inputs_is_told_with_what_it_has()
+    {
+        FilterSetting[] filters = [new() { Kind = FilterKind.AllPass, Hertz = 900 }, new() { Kind = FilterKind.Peaking, Hertz = 100, GainDecibels = -3 }, new() { Kind = FilterKind.Peaking, Hertz = 300, GainDecibels = 2 }];
+        var input = new ChannelSetting { Id = "a", Name = "Front left", DelaySeconds = 0.03, Filters = filters };
+        var profile = new ProcessorProfile { Name = "Small one", FiltersPerInput = 2, AllPasses = false };
+
+        var refused = FactoryInputs.Refusals([input], profile);
+
+        Assert.Equal(3, refused.Count);
+        Assert.Contains("3 filters with its all-passes; an input of Small one has 2", refused[0], StringComparison.Ordinal);
+        Assert.Contains("30 ms; Small one delays by 20 ms at most", refused[1], StringComparison.Ordinal);
+        Assert.Contains("Small one has none", refused[2], StringComparison.Ordinal);
+        Assert.Empty(FactoryInputs.Refusals([input with { DelaySeconds = 0.001 }], new ProcessorProfile { Name = "Large one" }));
     }
 
     private static FactoryOutput Output(string id, string script, double arrival)

@@ -139,4 +139,24 @@ public class ProcessorTests
         Assert.Equal(["FrequencyStepHertz", "SlopesDecibelsPerOctave"], (_profile with { FrequencyStepHertz = -1, SlopesDecibelsPerOctave = [24, 20] }).Validate().Select(problem => problem.Field));
         Assert.Equal("Channels", Assert.Throws<ArgumentOutOfRangeException>(() => SettingQuantiser.Fit(new ProcessorPreset("P", [_preset.Channels[0], _preset.Channels[0]]), _profile)).ParamName);
     }
+
+    [Fact]
+    public void Inputs_are_rounded_compared_and_written_as_channels_are_and_kept_apart_from_them()
+    {
+        var input = new ChannelSetting { Id = "in", Name = "Front left", DelaySeconds = 0.001005, Filters = [new FilterSetting { Kind = FilterKind.AllPass, Hertz = 1_500, Q = 0.8 }, new FilterSetting { Kind = FilterKind.Peaking, Hertz = 110, GainDecibels = -5.04, Q = 1.2 }] };
+        var fitted = SettingQuantiser.Fit(_preset with { Inputs = [input] }, _profile with { DelayStepSeconds = 0.00001, FiltersPerInput = 1 });
+
+        // 1.005 ms lies between steps of 0.01 ms; of two filters for one place the all-pass stays.
+        Assert.Equal(1.01e-3, fitted.Preset.Inputs[0].DelaySeconds, 1e-9);
+        Assert.Equal(FilterKind.AllPass, Assert.Single(fitted.Preset.Inputs[0].Filters).Kind);
+        Assert.Contains(fitted.Findings, finding => finding.Code == "too-many-filters" && finding.Text.Contains("an input of", StringComparison.Ordinal));
+        var change = Assert.Single(PresetComparison.Between(_preset, _preset with { Inputs = [input] }));
+        Assert.Equal(("Input: Front left", "input", "", "Front left"), (change.Channel, change.Field, change.From, change.To));
+        var sheet = PresetSheet.Of(fitted.Preset, _profile, 343.2);
+        Assert.Equal(_preset.Channels.Count, sheet.Channels.Count);
+        Assert.Contains("Input: Front left\n", sheet.ToText(), StringComparison.Ordinal);
+        Assert.Contains("\"in\",\"Front left\",input,", sheet.ToCsv(), StringComparison.Ordinal);
+        Assert.Contains("\"inputs\"", sheet.ToJson(), StringComparison.Ordinal);
+        Assert.Contains(new ProcessorPreset("P", _preset.Channels) { Inputs = [input with { DelaySeconds = -1 }] }.Validate(48_000), problem => problem.Field == "Inputs[0].DelaySeconds");
+    }
 }

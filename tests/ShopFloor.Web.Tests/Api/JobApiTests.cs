@@ -229,6 +229,19 @@ public sealed class JobApiTests(JobApiTests.Host host) : IClassFixture<JobApiTes
     }
 
     [Fact]
+    public async Task A_factory_signal_nobody_measured_has_no_sides_and_another_job_is_missing()
+    {
+        var id = await OpenAsync("Factory sound");
+
+        var signal = await host.Bay.GetFromJsonAsync<JsonObject>($"/api/v1/jobs/{id}/factory-signal");
+
+        Assert.Equal((0, 0, 0), (signal!["sides"]!.AsArray().Count, signal["inputs"]!.AsArray().Count, signal["problems"]!.AsArray().Count));
+        Assert.Equal(8, (int)signal["choice"]!["filters"]!);
+        Assert.Equal(HttpStatusCode.NotFound, (await host.Bay.GetAsync($"/api/v1/jobs/{Guid.CreateVersion7()}/factory-signal")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await host.Shop.Anonymous().GetAsync($"/api/v1/jobs/{id}/factory-signal")).StatusCode);
+    }
+
+    [Fact]
     public async Task No_token_an_expired_and_a_revoked_one_get_401_and_a_problem()
     {
         var revoked = await host.Shop.WithTokenAsync(Permission.SeeJobs);

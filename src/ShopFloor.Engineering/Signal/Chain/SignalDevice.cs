@@ -83,6 +83,9 @@ public sealed record ProcessingDevice : SignalDevice
     /// <summary>Whether it needs a load or a wake signal to work and has it; null when it needs none.</summary>
     public bool? IsTerminated { get; init; }
 
+    /// <summary>Whether what a factory amplifier does to the music was measured at its outputs; null when it is none.</summary>
+    public bool? OutputsMeasured { get; init; }
+
     /// <summary>Whether the signal is numbers inside.</summary>
     [JsonIgnore]
     public bool IsDigital => SampleRateHertz is not null;

@@ -31,6 +31,7 @@ public static class SignalRules
         new NoiseAudible(),
         new VehicleSoundsLost(),
         new NotTerminated(),
+        new FactoryNotMeasured(),
         new LineBesideSupply(),
         new GroundsDiffer(),
         new SourcesDiffer(),

@@ -18,7 +18,12 @@ public static class FactorySignal
     private const int PointsPerOctave = 48;
     private const double EdgeDecibels = 6;
     private const double PhaseDecibels = 20;
+    private const double FallDecibels = 30;
+    private const double FloorDecibels = 45;
     private const double LeastOctaves = 1;
+    private const double CancelledDecibels = 3;
+    private const int LeastPoints = 8;
+    private const double WorthDecibels = 0.05;
     private const double WorthDelaySeconds = 20e-6;
     private const string Practice = "common practice, no source";
     internal const string Phase = "Oppenheim and Schafer, Discrete-Time Signal Processing: minimum phase and all-pass";
@@ -53,9 +58,9 @@ public static class FactorySignal
         var sum = new FrequencyResponse(grid.Hertz, joined.Decibels, null);
         var (level, low, high) = Edges(sum);
         var (from, to) = (low?.Hertz ?? grid.Hertz[0], high?.Hertz ?? grid.Hertz[^1]);
-        var (equaliser, corrected) = Flattened(input, grid, joined.Decibels, from, to, cancellationToken);
+        var (equaliser, corrected) = Flattened(input, grid, joined, from, to, cancellationToken);
         double Lost(double[] losses) => -Enumerable.Range(0, losses.Length).Where(n => grid.Hertz[n] >= from && grid.Hertz[n] <= to).Min(n => losses[n]);
-        var result = new FactorySignalResult(outputs, grid.Hertz, plain.Decibels, joined.Decibels, corrected, from, to, Lost(plain.Losses), Lost(joined.Losses), equaliser, [], new Explanation("", "", [], [], [], null));
+        var result = new FactorySignalResult(outputs, grid.Hertz, plain.Decibels, joined.Decibels, corrected, from, to, earliest, Lost(plain.Losses), Lost(joined.Losses), equaliser, [], new Explanation("", "", [], [], [], null));
         return result with { Findings = Find(input, result, words), Explanation = Explain(input, result, words) };
     }
 
@@ -63,7 +68,7 @@ public static class FactorySignal
     {
         cancellationToken.ThrowIfCancellationRequested();
         var (level, low, high) = Edges(output.Response);
-        var excess = MinimumPhase.Excess(output.Response);
+        var excess = MinimumPhase.Excess(Carried(output.Response, level));
         // Far below the band the phase is noise.
         int[] used = [.. Enumerable.Range(0, excess.Hertz.Count).Where(n => output.Response.Decibels[n] >= level - PhaseDecibels)];
         var (from, to) = (used[0], used[^1]);
@@ -106,6 +111,30 @@ public static class FactorySignal
         }
     }
 
+    // A floor of noise beside the band would count as level that does not fall any further, and its minimum phase as a delay: the slope is carried on instead.
+    private static FrequencyResponse Carried(FrequencyResponse response, double level)
+    {
+        double[] levels = [.. response.Decibels];
+        foreach (var step in new[] { 1, -1 })
+        {
+            // Inwards from the end, the last place below what is fitted.
+            var n = step > 0 ? 0 : levels.Length - 1;
+            while (levels[n] < level - FloorDecibels)
+                n += step;
+            List<(double X, double Y)> fall = [];
+            for (var k = n; k >= 0 && k < levels.Length && response.Decibels[k] < level - FallDecibels; k += step)
+                fall.Add((Math.Log2(response.Hertz[k]), response.Decibels[k]));
+            if (n == (step > 0 ? 0 : levels.Length - 1) || fall.Count < 4)
+                continue;
+            var (x, y) = (fall.Average(one => one.X), fall.Average(one => one.Y));
+            var slope = fall.Sum(one => (one.X - x) * (one.Y - y)) / fall.Sum(one => (one.X - x) * (one.X - x));
+            for (var k = n - step; k >= 0 && k < levels.Length; k -= step)
+                levels[k] = levels[n] + slope * Math.Log2(response.Hertz[k] / response.Hertz[n]);
+        }
+
+        return response with { Decibels = levels };
+    }
+
     private static Complex Turned(double hertz, double seconds, bool inverted) => Complex.FromPolarCoordinates(inverted ? -1 : 1, -2 * Math.PI * hertz * seconds);
 
     private static (double[] Decibels, double[] Losses) Sums(FactorySignalInput input, FrequencyGrid grid, Func<int, double, Complex> placed, List<Complex[]>? filters = null)
@@ -129,21 +158,30 @@ public static class FactorySignal
         return (levels, losses);
     }
 
-    private static (EqualiserFitResult? Fit, double[] Corrected) Flattened(FactorySignalInput input, FrequencyGrid grid, double[] joined, double fromHertz, double toHertz, CancellationToken cancellationToken)
+    private static (EqualiserFitResult? Fit, double[] Corrected) Flattened(FactorySignalInput input, FrequencyGrid grid, (double[] Decibels, double[] Losses) sum, double fromHertz, double toHertz, CancellationToken cancellationToken)
     {
+        var joined = sum.Decibels;
         var (from, to) = (Math.Max(fromHertz, input.Limits.FromHertz), Math.Min(toHertz, input.Limits.ToHertz));
         if (Math.Log2(to / from) < LeastOctaves)
             return (null, joined);
         List<int> band = [.. Enumerable.Range(0, joined.Length).Where(n => grid.Hertz[n] >= from && grid.Hertz[n] <= to)];
         var ordered = band.Select(n => joined[n]).Order().ToList();
         var wanted = ordered[ordered.Count / 2];
-        // Electrical dips are filters of the factory, not sound that cancels itself, so none is left alone.
-        var fit = EqualiserFit.Compute(
+        // Electrical dips are filters of the factory, so they are filled; where outputs still cancel each other a boost would raise what is not there.
+        double[] weights = [.. sum.Losses.Select(loss => loss < -CancelledDecibels ? 0.0 : 1.0)];
+        if (band.Count(n => weights[n] > 0) < LeastPoints)
+            return (null, joined);
+        EqualiserFitResult Fit(int filters) => EqualiserFit.Compute(
             new EqualiserFitInput
             {
-                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to }, Nulls = null, Starts = 20,
+                SampleRateHertz = input.SampleRateHertz, Hertz = grid.Hertz, MeasuredDecibels = joined, TargetDecibels = [.. joined.Select(_ => wanted)], Limits = input.Limits with { FromHertz = from, ToHertz = to, Filters = filters }, Weights = weights, Nulls = null, Starts = 20,
             },
             cancellationToken: cancellationToken);
+        var fit = Fit(input.Limits.Filters);
+        // Every input of the side carries them: those that hardly change anything are left out.
+        var enough = fit.RmsByCountDecibels.ToList().FindIndex(rms => rms - fit.RmsDecibels < WorthDecibels);
+        if (enough >= 0 && enough < fit.Filters.Count && enough >= (input.Limits.LowShelf ? 1 : 0) + (input.Limits.HighShelf ? 1 : 0))
+            fit = Fit(enough);
         return (fit, [.. fit.PredictedDecibels]);
     }
 
@@ -164,7 +202,7 @@ public static class FactorySignal
                 findings.About(one.OutputId, output.Name, "factory-phase-unexplained", Severity.Warn, $"{words.With(one.LeftRadians * 180 / Math.PI, "°")} rms of its phase are explained by no delay and no all-pass found here.", "Measure again without other outputs and effects; look whether the sound is processed with the volume or the speed of the vehicle.", Phase);
         }
 
-        if (result.JoinedLossDecibels > 3)
+        if (result.JoinedLossDecibels > CancelledDecibels)
             findings.Add("factory-sum-loses", Severity.Warn, $"Put together, the outputs still lose up to {words.With(result.JoinedLossDecibels, "dB")} against each other.", "Choose fewer outputs that cover the band, or a signal before the factory amplifier.", Practice);
         if (result.ToHertz < 16_000 || result.FromHertz > 40)
             findings.Add("factory-band-short", Severity.Warn, $"The sum holds {words.With(result.FromHertz, "Hz")} to {words.With(result.ToHertz, "Hz")}.", "Add the outputs that carry the rest; what is missing is not boosted.", Practice);

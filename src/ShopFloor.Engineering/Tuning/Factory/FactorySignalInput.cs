@@ -81,6 +81,7 @@ public sealed record FactoryOutputResult(
 /// <param name="LevelDecibels">The same after the filters, dB.</param>
 /// <param name="FromHertz">Lowest frequency the sum holds, Hz.</param>
 /// <param name="ToHertz">Highest, Hz.</param>
+/// <param name="EarliestSeconds">When the earliest output arrives, on the clock of the measurements, s.</param>
 /// <param name="PlainLossDecibels">Most that is lost by outputs against each other as they come, dB.</param>
 /// <param name="JoinedLossDecibels">Most that is lost after joining, dB.</param>
 /// <param name="Equaliser">Filters on the sum, and what they reach; null where the sum holds less than an octave.</param>
@@ -88,4 +89,4 @@ public sealed record FactoryOutputResult(
 /// <param name="Explanation">How it was reached.</param>
 public sealed record FactorySignalResult(
     IReadOnlyList<FactoryOutputResult> Outputs, IReadOnlyList<double> Hertz, IReadOnlyList<double> PlainDecibels, IReadOnlyList<double> JoinedDecibels, IReadOnlyList<double> LevelDecibels,
-    double FromHertz, double ToHertz, double PlainLossDecibels, double JoinedLossDecibels, EqualiserFitResult? Equaliser, IReadOnlyList<Finding> Findings, Explanation Explanation);
+    double FromHertz, double ToHertz, double EarliestSeconds, double PlainLossDecibels, double JoinedLossDecibels, EqualiserFitResult? Equaliser, IReadOnlyList<Finding> Findings, Explanation Explanation);

@@ -5,7 +5,7 @@ namespace ShopFloor.Engineering.Tuning.Processors;
 /// <summary>Tells two presets apart.</summary>
 public static class PresetComparison
 {
-    /// <summary>Every setting that differs: which channel, which field, from, to. Channels are matched by identifier, filters by place.</summary>
+    /// <summary>Every setting that differs: which channel, which field, from, to. Channels and inputs are matched by identifier, filters by place.</summary>
     /// <param name="before">The older one.</param>
     /// <param name="after">The newer one.</param>
     public static IReadOnlyList<SettingChange> Between(ProcessorPreset before, ProcessorPreset after)
@@ -13,30 +13,36 @@ public static class PresetComparison
         ArgumentNullException.ThrowIfNull(before);
         ArgumentNullException.ThrowIfNull(after);
         var changes = new List<SettingChange>();
-        foreach (var old in before.Channels)
-        {
-            if (after.Channels.FirstOrDefault(channel => channel.Id == old.Id) is { } now)
-                Channel(old, now, changes);
-            else
-                changes.Add(new SettingChange(old.Id, old.Name, "channel", old.Name, ""));
-        }
-
-        changes.AddRange(after.Channels.Where(now => before.Channels.All(old => old.Id != now.Id)).Select(now => new SettingChange(now.Id, now.Name, "channel", "", now.Name)));
+        Compare(before.Inputs, after.Inputs, "input", "Input: ");
+        Compare(before.Channels, after.Channels, "channel", "");
         return changes;
+
+        void Compare(IReadOnlyList<ChannelSetting> was, IReadOnlyList<ChannelSetting> are, string whole, string prefix)
+        {
+            foreach (var old in was)
+            {
+                if (are.FirstOrDefault(channel => channel.Id == old.Id) is { } now)
+                    Channel(old, now, prefix, changes);
+                else
+                    changes.Add(new SettingChange(old.Id, prefix + old.Name, whole, old.Name, ""));
+            }
+
+            changes.AddRange(are.Where(now => was.All(old => old.Id != now.Id)).Select(now => new SettingChange(now.Id, prefix + now.Name, whole, "", now.Name)));
+        }
     }
 
-    private static void Channel(ChannelSetting old, ChannelSetting now, List<SettingChange> changes)
+    private static void Channel(ChannelSetting old, ChannelSetting now, string prefix, List<SettingChange> changes)
     {
         void Add(string field, string from, string to)
         {
             if (from != to)
-                changes.Add(new SettingChange(now.Id, now.Name, field, from, to));
+                changes.Add(new SettingChange(now.Id, prefix + now.Name, field, from, to));
         }
 
         void Number(string field, double from, double to, string format, string unit)
         {
             if (Math.Abs(from - to) > 1e-9 * Math.Max(1e-3, Math.Abs(from)))
-                changes.Add(new SettingChange(now.Id, now.Name, field, $"{SettingText.Number(from, format)}{unit}", $"{SettingText.Number(to, format)}{unit}"));
+                changes.Add(new SettingChange(now.Id, prefix + now.Name, field, $"{SettingText.Number(from, format)}{unit}", $"{SettingText.Number(to, format)}{unit}"));
         }
 
         Add("name", old.Name, now.Name);

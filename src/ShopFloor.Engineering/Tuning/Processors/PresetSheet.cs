@@ -60,6 +60,9 @@ public sealed record SheetSection(string Use, double B0, double B1, double B2, d
 /// <param name="Channels">Channels.</param>
 public sealed record PresetSheet(string Preset, string Processor, double SampleRateHertz, FeedbackSign FeedbackSign, double SpeedMetersPerSecond, IReadOnlyList<SheetChannel> Channels)
 {
+    /// <summary>What is set at inputs, before they are mixed; empty where nothing is.</summary>
+    public IReadOnlyList<SheetChannel> Inputs { get; init; } = [];
+
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
     {
         WriteIndented = true, Converters = { new System.Text.Json.Serialization.JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
@@ -78,7 +81,9 @@ public sealed record PresetSheet(string Preset, string Processor, double SampleR
         var rate = profile.SampleRateHertz;
         var sign = profile.FeedbackSign == FeedbackSign.Added ? -1 : 1;
         SheetSection Section(string use, Biquad section) => new(use, section.B0, section.B1, section.B2, sign * section.A1, sign * section.A2);
-        return new PresetSheet(preset.Name, profile.Name, rate, profile.FeedbackSign, speedMetersPerSecond, [.. preset.Channels.Select(channel => new SheetChannel
+        return new PresetSheet(preset.Name, profile.Name, rate, profile.FeedbackSign, speedMetersPerSecond, [.. preset.Channels.Select(Row)]) { Inputs = [.. preset.Inputs.Select(Row)] };
+
+        SheetChannel Row(ChannelSetting channel) => new()
         {
             Id = channel.Id,
             Name = channel.Name,
@@ -96,20 +101,20 @@ public sealed record PresetSheet(string Preset, string Processor, double SampleR
                 .. channel.LowPass is { } low ? CrossoverSections.Of(low, false, rate).Select(section => Section("low-pass", section)) : [],
                 .. channel.Filters.Select((filter, n) => Section($"filter {n + 1}", CookbookFilters.Design(filter, rate))),
             ],
-        })]);
+        };
     }
 
     /// <summary>As JSON, with all digits.</summary>
     public string ToJson() => JsonSerializer.Serialize(this, Json);
 
-    /// <summary>As comma-separated values: one line per channel, crossover half and filter; coefficients with all digits. Names are quoted.</summary>
+    /// <summary>As comma-separated values: one line per input, channel, crossover half and filter; coefficients with all digits. Names are quoted.</summary>
     public string ToCsv()
     {
         var csv = new StringBuilder("channel,name,row,kind,frequency_hz,gain_db,q,slope_db_per_oct,delay_ms,delay_samples,delay_cm,polarity,b0,b1,b2,a1,a2\n");
         void Line(SheetChannel channel, params string[] cells) => csv.Append(Quoted(channel.Id)).Append(',').Append(Quoted(channel.Name)).Append(',').AppendJoin(',', cells).Append('\n');
-        foreach (var channel in Channels)
+        foreach (var (channel, row) in Inputs.Select(input => (input, "input")).Concat(Channels.Select(channel => (channel, "channel"))))
         {
-            Line(channel, "channel", "", "", Exact(channel.LevelDecibels), "", "", Exact(channel.DelayMilliseconds), Exact(channel.DelaySamples), Exact(channel.DelayCentimeters), channel.Inverted ? "turned" : "normal", "", "", "", "", "");
+            Line(channel, row, "", "", Exact(channel.LevelDecibels), "", "", Exact(channel.DelayMilliseconds), Exact(channel.DelaySamples), Exact(channel.DelayCentimeters), channel.Inverted ? "turned" : "normal", "", "", "", "", "");
             foreach (var section in channel.Sections)
             {
                 var half = section.Use == "high-pass" ? channel.HighPass : section.Use == "low-pass" ? channel.LowPass : null;
@@ -129,9 +134,10 @@ public sealed record PresetSheet(string Preset, string Processor, double SampleR
     {
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"{Preset}\n{Processor}, {SampleRateHertz:0} Hz, speed of sound {SpeedMetersPerSecond:0.0} m/s\n");
-        foreach (var channel in Channels)
+        List<(string Name, SheetChannel Channel)> all = [.. Inputs.Select(input => ($"Input: {input.Name}", input)), .. Channels.Select(channel => (channel.Name, channel))];
+        foreach (var (name, channel) in all)
         {
-            text.Append(CultureInfo.InvariantCulture, $"\n{channel.Name}\n");
+            text.Append(CultureInfo.InvariantCulture, $"\n{name}\n");
             text.Append(CultureInfo.InvariantCulture, $"  Level      {SettingText.Gain(channel.LevelDecibels)}\n");
             text.Append(CultureInfo.InvariantCulture, $"  Delay      {channel.DelayMilliseconds:0.000} ms = {channel.DelaySamples:0.##} samples = {channel.DelayCentimeters:0.0} cm\n");
             text.Append(CultureInfo.InvariantCulture, $"  Polarity   {(channel.Inverted ? "turned" : "normal")}\n");
@@ -151,10 +157,10 @@ public sealed record PresetSheet(string Preset, string Processor, double SampleR
         text.Append(FeedbackSign == FeedbackSign.Added
             ? "\nCoefficients: y[n] = b0 x[n] + b1 x[n-1] + b2 x[n-2] + a1 y[n-1] + a2 y[n-2]\n"
             : "\nCoefficients: y[n] = b0 x[n] + b1 x[n-1] + b2 x[n-2] - a1 y[n-1] - a2 y[n-2]\n");
-        foreach (var channel in Channels)
+        foreach (var (name, channel) in all)
         {
             foreach (var section in channel.Sections)
-                text.Append(CultureInfo.InvariantCulture, $"  {channel.Name}, {section.Use}: b0 {Exact(section.B0)} b1 {Exact(section.B1)} b2 {Exact(section.B2)} a1 {Exact(section.A1)} a2 {Exact(section.A2)}\n");
+                text.Append(CultureInfo.InvariantCulture, $"  {name}, {section.Use}: b0 {Exact(section.B0)} b1 {Exact(section.B1)} b2 {Exact(section.B2)} a1 {Exact(section.A1)} a2 {Exact(section.A2)}\n");
         }
 
         return text.ToString();

@@ -29,6 +29,9 @@ public sealed record ProcessorProfile
     /// <summary>Equaliser filters of a channel, 0 to 64.</summary>
     public int FiltersPerChannel { get; init; } = 10;
 
+    /// <summary>Filters of an input, all-passes counted, 0 to 64; 0 for a processor that sets nothing before its mixer.</summary>
+    public int FiltersPerInput { get; init; } = 10;
+
     /// <summary>Step of the delay, s (0 to 0.01); null for one sample.</summary>
     public double? DelayStepSeconds { get; init; }
 
@@ -95,6 +98,7 @@ public sealed record ProcessorProfile
         checks.InRange(nameof(SampleRateHertz), "Sample rate in Hz", SampleRateHertz, FilterLimits.LeastSampleRateHertz, FilterLimits.LargestSampleRateHertz);
         checks.InRange(nameof(Channels), "Channels", Channels, 1, 64);
         checks.InRange(nameof(FiltersPerChannel), "Filters of a channel", FiltersPerChannel, 0, 64);
+        checks.InRange(nameof(FiltersPerInput), "Filters of an input", FiltersPerInput, 0, 64);
         checks.InRange(nameof(DelayStepSeconds), "Step of the delay in s", DelayStepSeconds, 1e-7, 0.01);
         checks.InRange(nameof(MaximumDelaySeconds), "Largest delay in s", MaximumDelaySeconds, 0, 1);
         checks.InRange(nameof(GainStepDecibels), "Step of the gain in dB", GainStepDecibels, 0, 3);

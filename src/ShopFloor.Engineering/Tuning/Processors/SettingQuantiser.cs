@@ -27,11 +27,15 @@ public static class SettingQuantiser
                 "Take another processor or fewer channels.", "maker's sheet as entered");
         }
 
-        var rounded = preset with { Channels = [.. preset.Channels.Select(channel => Channel(channel, profile, findings, text))] };
+        var rounded = preset with
+        {
+            Channels = [.. preset.Channels.Select(channel => Channel(channel, profile, profile.FiltersPerChannel, "a channel", findings, text))],
+            Inputs = [.. preset.Inputs.Select(input => Channel(input, profile, profile.FiltersPerInput, "an input", findings, text))],
+        };
         return new QuantisedPreset(rounded, PresetComparison.Between(preset, rounded), findings.Sorted);
     }
 
-    private static ChannelSetting Channel(ChannelSetting channel, ProcessorProfile profile, FindingList findings, UnitText text)
+    private static ChannelSetting Channel(ChannelSetting channel, ProcessorProfile profile, int most, string what, FindingList findings, UnitText text)
     {
         void Lost(string code, Severity severity, string what, string remedy) =>
             findings.About(channel.Id, channel.Name, code, severity, what, remedy, "maker's sheet as entered");
@@ -55,11 +59,11 @@ public static class SettingQuantiser
                 filters.Add(filter);
         }
 
-        if (filters.Count > profile.FiltersPerChannel)
+        if (filters.Count > most)
         {
             // What does least is given up first; all-pass filters have no gain but a purpose.
-            var kept = filters.OrderByDescending(filter => filter.HasGain ? Math.Abs(filter.GainDecibels) / Math.Sqrt(filter.Q) : double.MaxValue).Take(profile.FiltersPerChannel).ToHashSet(ReferenceEqualityComparer.Instance);
-            Lost("too-many-filters", Severity.Warn, $"{filters.Count} filters are set; a channel of {profile.Name} has {profile.FiltersPerChannel}. The smallest are left out.", "Fit again with fewer filters.");
+            var kept = filters.OrderByDescending(filter => filter.HasGain ? Math.Abs(filter.GainDecibels) / Math.Sqrt(filter.Q) : double.MaxValue).Take(most).ToHashSet(ReferenceEqualityComparer.Instance);
+            Lost("too-many-filters", Severity.Warn, $"{filters.Count} filters are set; {what} of {profile.Name} has {most}. The smallest are left out.", "Fit again with fewer filters.");
             filters = [.. filters.Where(kept.Contains)];
         }
 

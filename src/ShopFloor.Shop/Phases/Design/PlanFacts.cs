@@ -17,6 +17,9 @@ internal sealed record PlanFacts(
     BudgetSettingsForm Budget,
     Guid BudgetVersion)
 {
+    /// <summary>Factory amplifiers and radios of which an output was measured.</summary>
+    public IReadOnlySet<Guid> MeasuredFactory { get; init; } = new HashSet<Guid>();
+
     public static async Task<PlanFacts> ReadAsync(ShopDbContext db, Guid jobId, CancellationToken cancellationToken)
     {
         var vehicle = await (from job in db.Jobs
@@ -36,7 +39,7 @@ internal sealed record PlanFacts(
             choices.ToDictionary(choice => choice.RunId, choice => choice.Version),
             await PlanShelf.ReadAsync(db, settings?.Form ?? new ElectricalSettingsForm(), cancellationToken),
             budget?.Form ?? new BudgetSettingsForm(),
-            budget?.Version ?? Guid.Empty);
+            budget?.Version ?? Guid.Empty) { MeasuredFactory = await FactoryOutputs.MeasuredAsync(db, jobId, cancellationToken) };
     }
 
     public PlanFacts With(string runId, RunChoiceForm choice) =>

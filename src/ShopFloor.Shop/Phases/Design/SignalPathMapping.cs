@@ -11,7 +11,7 @@ namespace ShopFloor.Shop.Phases.Design;
 
 /// <summary>Maps parts and links of a job to its signal path. What the parts do not know is left out and named, never guessed.</summary>
 internal sealed class SignalPathMapping(
-    IReadOnlyList<JobPart> installed, IReadOnlyList<SignalLink> links, IReadOnlyList<SpeakerRow> runs, SignalGrounds grounds, IReadOnlyList<SignalRoutingForm> routing, double gainOverlapDecibels)
+    IReadOnlyList<JobPart> installed, IReadOnlyList<SignalLink> links, IReadOnlyList<SpeakerRow> runs, SignalGrounds grounds, IReadOnlyList<SignalRoutingForm> routing, double gainOverlapDecibels, IReadOnlySet<Guid> measuredFactory)
 {
     private readonly List<SignalLink> _sound = [.. links.Where(link => link.Kind == SignalKind.Sound && (link.Form.FromPartId is null || installed.Any(part => part.Id == link.Form.FromPartId)))];
     private readonly List<PathLoad> _loads = [];
@@ -253,7 +253,7 @@ internal sealed class SignalPathMapping(
             {
                 var id = SignalDevices.IdOf(part, unit);
                 var digital = _links.Where(link => link.ToDevice == id && DigitalSource(link.FromDevice) is { } kind && kind == SignalDevices.KindOf(data.DigitalInput)).Select(link => link.ToPort).ToHashSet();
-                found.Add(SignalDevices.Processor(part, data, unit, digital, routings.Of(part, data, unit), grounds.Of(part)));
+                found.Add(SignalDevices.Processor(part, data, unit, digital, routings.Of(part, data, unit), grounds.Of(part)) with { OutputsMeasured = data.Use == ProcessorUse.FactoryAmplifier ? measuredFactory.Contains(part.Id) : null });
             }
         }
 

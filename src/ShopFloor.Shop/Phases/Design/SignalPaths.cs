@@ -66,7 +66,7 @@ public sealed class SignalPaths(ShopStore store)
     internal static SignalPathView ViewOf(
         Guid jobId, PlanFacts facts, IReadOnlyList<JobPart> parts, IReadOnlyList<SignalLink> links, IReadOnlyList<SignalRoutingForm> routing, SignalPlanView runs, UnitText text)
     {
-        var mapping = new SignalPathMapping(parts, links, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), routing, facts.Budget.GainOverlapDecibels);
+        var mapping = new SignalPathMapping(parts, links, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), routing, facts.Budget.GainOverlapDecibels, facts.MeasuredFactory);
         if (mapping.Map() is not { } input)
         {
             return new SignalPathView { JobId = jobId, Input = null, Result = null, Channels = [], Unused = [], Findings = [], GainToleranceDecibels = facts.Budget.GainToleranceDecibels };

@@ -114,7 +114,7 @@ public sealed class SourceConnections(ShopStore store)
         var changed = chosen.Way.IsNow ? links : Relinked(jobId, source, chosen, parts, links);
         var runs = new SignalMapping(parts, changed, facts.Budget, UnitText.Invariant).View(jobId);
         var mapping = new SignalPathMapping(
-            parts, changed, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), await SignalPaths.RoutingAsync(db, jobId, cancellationToken), facts.Budget.GainOverlapDecibels);
+            parts, changed, runs.Speakers, new SignalGrounds(facts.Settings, facts.Choices, parts), await SignalPaths.RoutingAsync(db, jobId, cancellationToken), facts.Budget.GainOverlapDecibels, facts.MeasuredFactory);
         return mapping.Map() is { } path ? new Variant(SignalDevices.IdOf(source, 0), chosen.Way.Name, path) : null;
     }
 

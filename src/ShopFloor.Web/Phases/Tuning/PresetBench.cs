@@ -23,7 +23,7 @@ public sealed class PresetBench
         ArgumentNullException.ThrowIfNull(version);
         Open(new PresetDraft
         {
-            PresetId = version.Form.PresetId, BasedOn = version.Form.Number, Name = version.Name, Profile = version.Form.Profile, Target = version.Form.Target, Channels = version.Form.Channels, Pins = version.Form.Pins,
+            PresetId = version.Form.PresetId, BasedOn = version.Form.Number, Name = version.Name, Profile = version.Form.Profile, Target = version.Form.Target, Channels = version.Form.Channels, Inputs = version.Form.Inputs, Factory = version.Form.Factory, Pins = version.Form.Pins,
         });
     }
 
@@ -63,6 +63,15 @@ public sealed class PresetBench
         if (Draft is { } draft)
         {
             Set(draft with { Channels = [.. draft.Channels.Select(each => each.Id == channel.Id ? channel : each)] }, step);
+        }
+    }
+
+    /// <summary>Sets one input; what the factory signal came to stays as it was worked out.</summary>
+    public void SetInput(ChannelSetting input)
+    {
+        if (Draft is { } draft)
+        {
+            Set(draft with { Inputs = [.. draft.Inputs.Select(each => each.Id == input.Id ? input : each)] });
         }
     }
 

@@ -5,6 +5,7 @@ using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Staff;
 using ShopFloor.Shop.Storage;
 
@@ -23,8 +24,8 @@ public sealed class MeasurementDrafts(ShopStore store)
         return store.ReadAsync(
             async db =>
             {
-                var used = await db.JobDesigns.IgnoreQueryFilters().Where(design => design.JobId == jobId && design.Kind == DesignKind.TuningMeasurement).ToListAsync(cancellationToken);
-                var usedFiles = used.Select(design => design.Form<MeasurementForm>().FileId).ToHashSet();
+                var used = await db.JobDesigns.IgnoreQueryFilters().Where(design => design.JobId == jobId && (design.Kind == DesignKind.TuningMeasurement || design.Kind == DesignKind.FactoryMeasurement)).ToListAsync(cancellationToken);
+                var usedFiles = used.Select(design => design.Kind == DesignKind.TuningMeasurement ? design.Form<MeasurementForm>().FileId : design.Form<FactoryMeasurementForm>().FileId).ToHashSet();
                 var files = await db.JobFiles.Where(file => file.JobId == jobId && (file.Kind == JobFileKind.MeasurementTable || file.Kind == JobFileKind.Recording)).OrderBy(file => file.Id).ToListAsync(cancellationToken);
                 var channels = await TuningChannels.ListAsync(db, jobId, cancellationToken);
                 List<MeasurementDraft> drafts = [];

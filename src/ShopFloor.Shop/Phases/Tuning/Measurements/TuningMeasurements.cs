@@ -161,7 +161,7 @@ public sealed class TuningMeasurements(ShopStore store, JobDesigns designs)
     internal static string NameOf(TuningChannel channel, MeasurementForm form) =>
         $"{channel.Name}, {MeasurementWords.Of(form.Seat)}, {MeasurementWords.Of(form.Place)}{(form.Preset.Length > 0 ? $", with {form.Preset}" : "")}";
 
-    private static PlaceResponse Averaged(MicrophonePlace place, List<(MeasurementForm Form, MeasurementReading Reading)> repeats)
+    internal static PlaceResponse Averaged(MicrophonePlace place, List<(MeasurementForm Form, MeasurementReading Reading)> repeats)
     {
         // One table without phase must not take the phase of the others away.
         var timed = repeats.Where(one => one.Reading.Response.PhaseRadians is not null).ToList();

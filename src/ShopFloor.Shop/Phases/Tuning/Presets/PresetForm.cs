@@ -4,6 +4,7 @@ using ShopFloor.Engineering.Tuning.Processors;
 using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Staff;
 
 namespace ShopFloor.Shop.Phases.Tuning.Presets;
@@ -50,6 +51,12 @@ public sealed record PresetForm : IDesignForm
     /// <summary>Settings on the processor's steps.</summary>
     public required IReadOnlyList<ChannelSetting> Channels { get; init; }
 
+    /// <summary>What is set at inputs before they are mixed: what undoes a factory signal. Empty where nothing is.</summary>
+    public IReadOnlyList<ChannelSetting> Inputs { get; init; } = [];
+
+    /// <summary>What the factory signal came to when the inputs were worked out, a side each.</summary>
+    public IReadOnlyList<FactoryNote> Factory { get; init; } = [];
+
     public IReadOnlyList<PresetPin> Pins { get; init; } = [];
 
     /// <summary>Set while the processor in the car holds this version.</summary>
@@ -61,7 +68,7 @@ public sealed record PresetForm : IDesignForm
     /// <summary>What a version is called in words, and by measurements taken with it.</summary>
     public static string Label(string name, int number) => System.FormattableString.Invariant($"{name}, version {number}");
 
-    public ProcessorPreset Settings(string name) => new(name, Channels);
+    public ProcessorPreset Settings(string name) => new(name, Channels) { Inputs = Inputs };
 
     public List<Problem> Problems() =>
     [
@@ -89,6 +96,12 @@ public sealed record PresetDraft
     public required TargetCurve Target { get; init; }
 
     public required IReadOnlyList<ChannelSetting> Channels { get; init; }
+
+    /// <summary>What is set at inputs before they are mixed.</summary>
+    public IReadOnlyList<ChannelSetting> Inputs { get; init; } = [];
+
+    /// <summary>What the factory signal came to when the inputs were worked out.</summary>
+    public IReadOnlyList<FactoryNote> Factory { get; init; } = [];
 
     public IReadOnlyList<PresetPin> Pins { get; init; } = [];
 }

@@ -19,6 +19,9 @@ public sealed record ProcessorForm
     [Display(Name = "Filters of a channel")]
     public int FiltersPerChannel { get; set; }
 
+    [Display(Name = "Filters of an input")]
+    public int FiltersPerInput { get; set; }
+
     [Display(Name = "Step of the delay (s)")]
     public double? DelayStepSeconds { get; set; }
 
@@ -82,6 +85,7 @@ public sealed record ProcessorForm
             SampleRateHertz = profile.SampleRateHertz,
             Channels = profile.Channels,
             FiltersPerChannel = profile.FiltersPerChannel,
+            FiltersPerInput = profile.FiltersPerInput,
             DelayStepSeconds = profile.DelayStepSeconds,
             MaximumDelaySeconds = profile.MaximumDelaySeconds,
             GainStepDecibels = profile.GainStepDecibels,
@@ -109,6 +113,7 @@ public sealed record ProcessorForm
         SampleRateHertz = SampleRateHertz,
         Channels = Channels,
         FiltersPerChannel = FiltersPerChannel,
+        FiltersPerInput = FiltersPerInput,
         DelayStepSeconds = DelayStepSeconds,
         MaximumDelaySeconds = MaximumDelaySeconds,
         GainStepDecibels = GainStepDecibels,

@@ -1,5 +1,6 @@
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Verification;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 
 namespace ShopFloor.Shop.Phases.Tuning.Presets;
 
@@ -14,6 +15,9 @@ public sealed record TuningFact
     public required string Target { get; init; }
 
     public required IReadOnlyList<ChannelSetting> Channels { get; init; }
+
+    /// <summary>What the factory signal came to, undone at the inputs; empty where the preset sets none.</summary>
+    public IReadOnlyList<FactoryNote> Factory { get; init; } = [];
 
     /// <summary>Frequencies of the curves, Hz.</summary>
     public IReadOnlyList<double> Hertz { get; init; } = [];
@@ -47,7 +51,7 @@ public sealed record TuningFact
         ? null
         : new TuningFact
         {
-            Label = view.Label, Processor = inCar.Form.Profile.Name, Target = inCar.Form.Target.Name, Channels = inCar.Form.Channels,
+            Label = view.Label, Processor = inCar.Form.Profile.Name, Target = inCar.Form.Target.Name, Channels = inCar.Form.Channels, Factory = inCar.Form.Factory,
             // A paper shows no more than every second point and a hundredth of a decibel.
             Hertz = Thin(view.Hertz, 1), LeftBefore = Thin(view.LeftBefore, 2), RightBefore = Thin(view.RightBefore, 2), Left = Thin(view.Left, 2), Right = Thin(view.Right, 2),
             LargestDecibels = view.Result?.LargestDecibels, LargestBeforeDecibels = view.Result?.LargestBeforeDecibels, ArrivalSeconds = view.Result?.ArrivalSpreadSeconds,

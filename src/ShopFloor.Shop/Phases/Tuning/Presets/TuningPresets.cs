@@ -42,7 +42,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
         ];
         if (problems.Count == 0)
         {
-            problems.AddRange(new ProcessorPreset(draft.Name, draft.Channels).Validate(draft.Profile.SampleRateHertz, text).Select(problem => new Problem(problem.Field, problem.Message)));
+            problems.AddRange(new ProcessorPreset(draft.Name, draft.Channels) { Inputs = draft.Inputs }.Validate(draft.Profile.SampleRateHertz, text).Select(problem => new Problem(problem.Field, problem.Message)));
         }
 
         if (problems.Count > 0)
@@ -50,7 +50,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
             return problems;
         }
 
-        var rounded = SettingQuantiser.Fit(new ProcessorPreset(draft.Name.Trim(), draft.Channels), draft.Profile, text);
+        var rounded = SettingQuantiser.Fit(new ProcessorPreset(draft.Name.Trim(), draft.Channels) { Inputs = draft.Inputs }, draft.Profile, text);
         var id = Guid.Empty;
         var number = 0;
         var outcome = await store.WriteAsync<Done>(
@@ -93,7 +93,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
                 var form = new PresetForm
                 {
                     PresetId = draft.PresetId ?? Guid.CreateVersion7(now), Number = number, BasedOn = last is null ? null : draft.BasedOn, Note = draft.Note.Trim(), SavedBy = new DoneBy(actor.Name, now),
-                    Profile = draft.Profile, Target = draft.Target, Channels = rounded.Preset.Channels, Pins = draft.Pins,
+                    Profile = draft.Profile, Target = draft.Target, Channels = rounded.Preset.Channels, Inputs = rounded.Preset.Inputs, Factory = draft.Inputs.Count > 0 ? draft.Factory : [], Pins = draft.Pins,
                 };
                 id = db.JobDesigns.Add(new JobDesign(jobId, DesignKind.TuningPreset, draft.Name.Trim(), JobDesign.Write(form), now)).Entity.Id;
                 return Done.Value;
@@ -118,7 +118,7 @@ public sealed class TuningPresets(ShopStore store, JobDesigns designs)
             new PresetDraft
             {
                 PresetId = form.PresetId, BasedOn = found.Latest, Name = found.Design.Name, Note = $"Version {form.Number} brought back",
-                Profile = form.Profile, Target = form.Target, Channels = form.Channels, Pins = form.Pins,
+                Profile = form.Profile, Target = form.Target, Channels = form.Channels, Inputs = form.Inputs, Factory = form.Factory, Pins = form.Pins,
             },
             text,
             cancellationToken);
