@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
-using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
