@@ -17,9 +17,9 @@ public sealed partial class OffcutsPage : IDisposable
     private readonly CancellationTokenSource _ended = new();
     private readonly FormProblems _problems = new();
     private readonly FieldGate _gate = new();
-    private IReadOnlyList<OffcutRow>? _rows;
-    private IReadOnlyList<OffcutRow> _removed = [];
-    private IReadOnlyList<ShelfMaterial> _materials = [];
+    private List<OffcutRow>? _rows;
+    private List<OffcutRow> _removed = [];
+    private List<ShelfMaterial> _materials = [];
     private OffcutRow? _editing;
     private OffcutForm? _form;
     private Guid _version;
@@ -38,7 +38,7 @@ public sealed partial class OffcutsPage : IDisposable
 
     private UnitText Text => new(Viewer.Units, CultureInfo.CurrentCulture);
 
-    private IReadOnlyList<string> Names => ["", .. _materials.Select(material => material.Name)];
+    private List<string> Names => ["", .. _materials.Select(material => material.Name)];
 
     // The sheet of the catalogue that is meant; empty for one that is typed.
     private string Known => _form is { } form ? _materials.FirstOrDefault(form.IsOf)?.Name ?? "" : "";

@@ -27,7 +27,7 @@ public sealed class AccessibilityTests(DemoShop shop)
         var job = Job.Select(tab => $"/jobs/{{job}}/{tab}").ToList();
         Add("nobody", ["/sign-in", "/c/no-such-link"]);
         Add("tablet", ["/tablet"]);
-        Add(Person.Owner.UserName, [.. Shared, .. job, "/jobs/{job}/estimate", "/jobs/{job}/money", "/jobs/new", "/jobs/{delivered}/handover", "/jobs/{delivered}/intake", "/clients", "/catalogue", "/money", "/record", "/account", "/clients/{client}", "/error", "/gallery/bench", "/gallery/plain", "/settings", "/settings/people", "/settings/tablets", "/settings/templates", "/settings/tokens", "/settings/backup", "/tablet/register", "/help/signal-rules"]);
+        Add(Person.Owner.UserName, [.. Shared, .. job, "/jobs/{job}/estimate", "/jobs/{job}/money", "/jobs/new", "/jobs/{delivered}/handover", "/jobs/{delivered}/intake", "/clients", "/catalogue", "/offcuts", "/money", "/record", "/account", "/clients/{client}", "/error", "/gallery/bench", "/gallery/plain", "/settings", "/settings/people", "/settings/tablets", "/settings/templates", "/settings/tokens", "/settings/backup", "/tablet/register", "/help/signal-rules"]);
         Add(Person.Desk.UserName, [.. Shared, .. job, "/jobs/{job}/estimate", "/jobs/new", "/clients", "/clients/{client}", "/catalogue", "/account"]);
         Add(Person.Tarik.UserName, [.. Shared, .. job, "/account"]);
         Add("client", ["/c", "/c/estimate", "/c/photos", "/c/handover"]);

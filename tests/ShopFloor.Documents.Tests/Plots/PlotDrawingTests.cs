@@ -44,19 +44,19 @@ public sealed class PlotDrawingTests
         var plot = Of([-20, 0, 30]) with { FromHertz = 20, ToHertz = 20_000, Series = [.. Enumerable.Range(0, 6).Select(n => new PlotSeries($"Alternative {n}, in the car", [new(20, 0), new(20_000, n)], PlotStroke.Of(n)))] };
         var svg = XDocument.Parse(PlotDrawing.Draw(plot, PlotWidth.Narrow)).Root!;
 
-        double Of(XElement element, string name) => double.Parse(element.Attribute(name)!.Value, CultureInfo.InvariantCulture);
-        var (width, height) = (Of(svg, "width"), Of(svg, "height"));
+        double Read(XElement element, string name) => double.Parse(element.Attribute(name)!.Value, CultureInfo.InvariantCulture);
+        var (width, height) = (Read(svg, "width"), Read(svg, "height"));
         Assert.InRange(width, 300, 340);
         var texts = svg.Descendants().Where(element => element.Name.LocalName == "text").ToList();
-        Assert.All(texts, text => Assert.InRange(Of(text, "font-size"), 14, 20));
-        Assert.All(texts, text => Assert.InRange(Of(text, "y"), 0, height));
+        Assert.All(texts, text => Assert.InRange(Read(text, "font-size"), 14, 20));
+        Assert.All(texts, text => Assert.InRange(Read(text, "y"), 0, height));
         // Names of curves on rows of their own when they are long.
         var legend = texts.Where(text => text.Value.StartsWith("Alternative", StringComparison.Ordinal)).ToList();
-        Assert.Equal(6, legend.Select(text => Of(text, "y")).Distinct().Count());
+        Assert.Equal(6, legend.Select(text => Read(text, "y")).Distinct().Count());
         // At most six numbers beside the axis; between two below it there is room for both.
         Assert.InRange(texts.Count(text => text.Attribute("text-anchor")?.Value == "end" && double.TryParse(text.Value, NumberStyles.Float, CultureInfo.CurrentCulture, out _)), 2, 7);
-        var below = texts.Where(text => text.Attribute("text-anchor")?.Value == "middle").OrderBy(text => Of(text, "x")).ToList();
-        Assert.True(below.Zip(below.Skip(1)).All(pair => Of(pair.Second, "x") - Of(pair.First, "x") > 7 * (pair.First.Value.Length + pair.Second.Value.Length) / 2.0));
+        var below = texts.Where(text => text.Attribute("text-anchor")?.Value == "middle").OrderBy(text => Read(text, "x")).ToList();
+        Assert.True(below.Zip(below.Skip(1)).All(pair => Read(pair.Second, "x") - Read(pair.First, "x") > 7 * (pair.First.Value.Length + pair.Second.Value.Length) / 2.0));
     }
 
     [Fact]

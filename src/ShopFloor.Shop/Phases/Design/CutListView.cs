@@ -18,12 +18,12 @@ public sealed record CutListPage(Guid JobId, IReadOnlyList<ShelfMaterial> Materi
     /// <summary>Offcuts of the rack that are kept for a list.</summary>
     public IReadOnlySet<Guid> KeptFor(Guid designId) => Offcuts.Where(row => row.ForDesignId == designId).Select(row => row.Id).ToHashSet();
 
-    /// <summary>Offcuts a list can have: of its materials, free or kept for it and not yet in it.</summary>
+    /// <summary>Offcuts a list can have: of its materials, free or kept for it, not yet in it and not what it leaves itself.</summary>
     public IEnumerable<OffcutRow> OfferedTo(CutListForm form, Guid designId)
     {
         ArgumentNullException.ThrowIfNull(form);
         var wanted = Materials.Where(material => form.Parts.Exists(part => part.MaterialId == material.Id)).ToList();
-        return Offcuts.Where(row => (row.ForDesignId is null || row.ForDesignId == designId) && form.Stock.TrueForAll(stock => stock.OffcutId != row.Id) && wanted.Exists(row.Form.IsOf));
+        return Offcuts.Where(row => row.FromDesignId != designId && (row.ForDesignId is null || row.ForDesignId == designId) && form.Stock.TrueForAll(stock => stock.OffcutId != row.Id) && wanted.Exists(row.Form.IsOf));
     }
 }
 

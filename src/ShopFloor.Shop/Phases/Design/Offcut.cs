@@ -122,4 +122,8 @@ public sealed record OffcutForm
 /// <summary>An offcut as the rack and the cut lists show it; nothing of money.</summary>
 /// <param name="ForJob">Reference of the job it is kept for; empty while it is free.</param>
 /// <param name="FromJob">Reference of the job that left it; empty when it was typed.</param>
-public sealed record OffcutRow(Guid Id, Guid Version, OffcutForm Form, Guid? ForJobId, string ForJob, Guid? ForDesignId, string FromJob, OffcutEnd End);
+public sealed record OffcutRow(Guid Id, Guid Version, OffcutForm Form, Guid? ForJobId, string ForJob, Guid? ForDesignId, string FromJob, OffcutEnd End)
+{
+    /// <summary>The cut list that left it; null when it was typed.</summary>
+    public Guid? FromDesignId { get; init; }
+}

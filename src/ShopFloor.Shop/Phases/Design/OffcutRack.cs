@@ -100,13 +100,18 @@ public sealed class OffcutRack(ShopStore store, JobDesigns designs, CutLists lis
                     return Gone;
                 }
 
+                if (offcut.FromDesignId == designId)
+                {
+                    return new Problem("", $"{offcut.Form} is what this list leaves; it cannot be cut from it too.");
+                }
+
                 if (offcut.ForDesignId is { } other && other != designId)
                 {
                     return new Problem("", $"{offcut.Form} is kept for {await ReferenceAsync(db, offcut.ForJobId, cancellationToken)} already; choose another.");
                 }
 
                 offcut.Reserve(jobId, designId);
-                return new OffcutRow(offcut.Id, offcut.Version, offcut.Form with { }, jobId, await ReferenceAsync(db, jobId, cancellationToken), designId, await ReferenceAsync(db, offcut.FromJobId, cancellationToken), offcut.End);
+                return new OffcutRow(offcut.Id, offcut.Version, offcut.Form with { }, jobId, await ReferenceAsync(db, jobId, cancellationToken), designId, await ReferenceAsync(db, offcut.FromJobId, cancellationToken), offcut.End) { FromDesignId = offcut.FromDesignId };
             },
             cancellationToken);
     }
@@ -189,7 +194,7 @@ public sealed class OffcutRack(ShopStore store, JobDesigns designs, CutLists lis
         string Reference(Guid? id) => id is { } key ? jobs.GetValueOrDefault(key, "") : "";
         return
         [
-            .. found.Select(offcut => new OffcutRow(offcut.Id, offcut.Version, offcut.Form with { }, offcut.ForJobId, Reference(offcut.ForJobId), offcut.ForDesignId, Reference(offcut.FromJobId), offcut.End))
+            .. found.Select(offcut => new OffcutRow(offcut.Id, offcut.Version, offcut.Form with { }, offcut.ForJobId, Reference(offcut.ForJobId), offcut.ForDesignId, Reference(offcut.FromJobId), offcut.End) { FromDesignId = offcut.FromDesignId })
                 .OrderBy(row => row.Form.Material, StringComparer.CurrentCultureIgnoreCase).ThenBy(row => row.Form.ThicknessMeters).ThenByDescending(row => row.Form.LengthMeters * row.Form.WidthMeters),
         ];
     }

@@ -30,7 +30,7 @@ public sealed record TreatedPanelRow
 
     public List<TreatmentLayerRow> Layers { get; set; } = [new()];
 
-    public TreatedPanelRow Copy() => this with { Made = Made with { }, Layers = [.. Layers.Select(layer => layer with { })] };
+    public TreatedPanelRow Copy() => this with { Layers = [.. Layers.Select(layer => layer with { })] };
 
     public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{Name} {SquareMeters:0.##} m²: {string.Join(" + ", Layers)}");
 }
@@ -61,7 +61,7 @@ public sealed record TreatmentForm : IDesignForm
     [Display(Name = "For whoever opens it")]
     public MadeNotes Made { get; set; } = new();
 
-    public TreatmentForm Copy() => this with { Panels = [.. Panels.Select(panel => panel.Copy())] };
+    public TreatmentForm Copy() => this with { Made = Made with { }, Panels = [.. Panels.Select(panel => panel.Copy())] };
 
     // What is half entered may be saved; the calculation names what is missing.
     public List<Problem> Problems()

@@ -2,6 +2,7 @@ using System.Globalization;
 using ShopFloor.Engineering.Fabrication.Laminates;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
+using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Vehicles;

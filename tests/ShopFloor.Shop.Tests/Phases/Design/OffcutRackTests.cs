@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
-using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Staff;
@@ -44,6 +43,9 @@ public sealed class OffcutRackTests : IAsyncLifetime
         Assert.Contains(rack, row => row.Form.LengthMeters!.Value * row.Form.WidthMeters!.Value > 0.5);
         var other = await AddListAsync(_second);
         Assert.Equal(rack.Count, (await PageAsync(_second)).OfferedTo(Form(), other).Count());
+        // What a list leaves it cannot be cut from.
+        Assert.Empty((await PageAsync(_first)).OfferedTo(Form(), design));
+        Assert.False((await Rack.TakeAsync(_shop.Desk, _first, design, rack[0].Id, None)).Succeeded);
     }
 
     [Fact]
