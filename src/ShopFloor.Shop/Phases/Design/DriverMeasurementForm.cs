@@ -36,10 +36,10 @@ public sealed record DriverMeasurementForm : IDesignForm
     public SweepFile? FreeAir { get; set; }
 
     /// <summary>Found by tone and meter, where there is no sweep.</summary>
-    [Display(Name = "Resonance in free air (Hz)")]
+    [Display(Name = "Resonance in free air (fs)")]
     public double? ResonanceHertz { get; set; }
 
-    [Display(Name = "DC resistance by a meter (Ω)")]
+    [Display(Name = "DC resistance (Re)")]
     public double? ReOhms { get; set; }
 
     [Display(Name = "Frequencies used up to (Hz)")]
