@@ -18,9 +18,9 @@ public static class DriverPlots
         ArgumentNullException.ThrowIfNull(text);
         List<PlotSeries> series = [];
         if (study.FreeAir is { } free)
-            series.AddRange(Pair(free, "free air", "#8A9099", study.Form.ToHertz));
+            series.AddRange(Pair(free, "free air", "#8A9099", study.Form.UsedToHertz));
         if (study.Again is { } again)
-            series.AddRange(Pair(again, study.Form.Second == SecondSweep.AddedMass ? "with mass" : "on the box", "#7FA8C9", study.Form.ToHertz));
+            series.AddRange(Pair(again, study.Form.Second == SecondSweep.AddedMass ? "with mass" : "on the box", "#7FA8C9", study.Form.UsedToHertz));
         if (series.Count == 0)
             return null;
         var values = series.SelectMany(one => one.Points).Select(point => point.Value).ToList();

@@ -85,6 +85,7 @@ public sealed class PartsList(ShopStore store)
     {
         actor.Demand(Permission.DesignJobs);
         details.Veil(actor);
+        KeepMeasured(details.Data, null);
         return store.WriteAsync<Guid>(actor, db => AddAsync(db, jobId, details, null, cancellationToken), cancellationToken);
     }
 
@@ -97,6 +98,7 @@ public sealed class PartsList(ShopStore store)
             async (db, part) =>
             {
                 details.KeepMoneyOf(part, actor);
+                KeepMeasured(details.Data, part.Data);
                 var problems = details.Problems();
                 if (problems.Count > 0)
                 {
@@ -205,6 +207,15 @@ public sealed class PartsList(ShopStore store)
         var last = await lines.MaxAsync(part => (int?)part.Order, cancellationToken) ?? -1;
         var waiting = db.JobParts.Local.Where(part => part.JobId == jobId).Select(part => part.Order).DefaultIfEmpty(-1).Max();
         return db.JobParts.Add(new JobPart(jobId, details, cataloguePartId, Math.Max(last, waiting) + 1)).Entity.Id;
+    }
+
+    // Who measured what is written by measuring alone, never typed.
+    private static void KeepMeasured(PartData typed, PartData? stored)
+    {
+        if (typed is LoudspeakerData loudspeaker)
+        {
+            loudspeaker.Measured = (stored as LoudspeakerData)?.Measured;
+        }
     }
 
     private Task<Outcome<Guid>> TakeAwayAsync(Actor actor, Guid partId, Guid? expectedVersion, bool away, CancellationToken cancellationToken)

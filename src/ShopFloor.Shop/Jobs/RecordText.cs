@@ -34,7 +34,7 @@ internal static class RecordText
     private static readonly HashSet<string> PricedSubjects = ["EstimateVersion"];
 
     /// <summary>Fields that say nothing to a reader: keys, and what the headline says already.</summary>
-    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "Sha256", "CreatedBy", "OpenedAt", "PlanRunId", "MeasuredBefore"];
+    private static readonly HashSet<string> Silent = ["RemovedAt", "Order", "SearchText", "SignedContentHash", "Hash", "PdfHash", "IssuedBy", "IssuedAt", "CreatedAt", "Sha256", "CreatedBy", "OpenedAt", "PlanRunId", "MeasuredBefore", "Changes", "FreeAir", "Again"];
 
     private static readonly Dictionary<string, string> Subjects = new()
     {
@@ -192,8 +192,6 @@ internal static class RecordText
             // Figures with the words of who measured them: the figures are told as the data they are.
             ['{', ..] when field == nameof(LoudspeakerData.Measured) && Parsed(stored) is { ValueKind: JsonValueKind.Object } measured => string.Join("; ", measured.EnumerateObject()
                 .Select(figure => figure.Value.ValueKind == JsonValueKind.Object && figure.Value.TryGetProperty("words", out var words) ? words.GetString() : null).OfType<string>().Distinct()),
-            // How a file is read says nothing beside the figures that came of it.
-            ['{', ..] when field is "FreeAir" or "Again" => "",
             _ when DateTimeOffset.TryParseExact(stored, "O", CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var instant) =>
                 TimeZoneInfo.ConvertTime(instant, zone).ToString("d MMM yyyy HH:mm", CultureInfo.CurrentCulture),
             _ when DateOnly.TryParseExact(stored, "MM/dd/yyyy", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) => day.ToString("d MMM yyyy", CultureInfo.CurrentCulture),

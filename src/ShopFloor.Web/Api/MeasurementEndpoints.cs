@@ -1,6 +1,8 @@
 using ShopFloor.Engineering.Tuning.Factory;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Units;
+using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Design;
 using ShopFloor.Shop.Phases.Intake;
 using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
@@ -20,6 +22,17 @@ internal static class MeasurementEndpoints
         api.MapGet("/jobs/{jobId:guid}/factory-signal", FactoryAsync).WithTags("Jobs").WithName("get-job-factory-signal")
             .WithSummary("Outputs of the factory radio and amplifier with their measurements, what each side comes to, and the inputs of a processor that undo it. Without a measured output there are no sides; a problem says why there is no sum.")
             .Produces<ApiFactorySignal>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
+        api.MapGet("/jobs/{jobId:guid}/driver-measurements", DriversAsync).WithTags("Jobs").WithName("get-job-driver-measurements")
+            .WithSummary("Loudspeakers measured by their impedance: files and how they are read, added mass or box, by whom and when, and the figures written to the part with what stood there before.")
+            .Produces<List<LoadedDesign<DriverMeasurementForm>>>().ProducesProblem(StatusCodes.Status404NotFound).Needs(Permission.SeeJobs);
+    }
+
+    private static async Task<IResult> DriversAsync(HttpContext context, JobDesk desk, JobDesigns designs, Guid jobId)
+    {
+        var actor = context.User.ToActor();
+        return await desk.CardAsync(actor, jobId, context.RequestAborted) is null
+            ? ApiAnswers.Missing("job")
+            : Results.Ok(await designs.ListAsync<DriverMeasurementForm>(actor, jobId, context.RequestAborted));
     }
 
     private static async Task<IResult> GetAsync(HttpContext context, JobDesk desk, TuningMeasurements measurements, Guid jobId)

@@ -25,7 +25,7 @@ public sealed class DriverTests(DemoShop shop)
 
         await owner.Button("Measure again").ClickAsync();
         await DropAsync(owner, "long.txt", new string('1', 5 * 1024 * 1024));
-        await Expect(owner.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("at most 4 MB");
+        await Expect(owner.Page.GetByRole(AriaRole.Alert).Filter(new() { HasText = "long.txt" })).ToContainTextAsync("at most 4 MB");
         await DropAsync(owner, "bad.txt", "Hz;Ohm\n20;1,9\n25;-2,4\n30;3,1");
         await Expect(owner.Page.GetByRole(AriaRole.Alert).Filter(new() { HasText = "Line 3" })).ToContainTextAsync("-2.4 Ω is not accepted");
         await DropAsync(owner, "sweep.txt", Sweep());

@@ -36,14 +36,14 @@ public sealed record DriverMeasurementForm : IDesignForm
     public SweepFile? FreeAir { get; set; }
 
     /// <summary>Found by tone and meter, where there is no sweep.</summary>
-    [Display(Name = "Resonance in free air (Hz)")]
+    [Display(Name = "Resonance in free air (fs)")]
     public double? ResonanceHertz { get; set; }
 
-    [Display(Name = "DC resistance by a meter (Ω)")]
+    [Display(Name = "DC resistance (Re)")]
     public double? ReOhms { get; set; }
 
     [Display(Name = "Frequencies used up to (Hz)")]
-    public double? ToHertz { get; set; }
+    public double? UsedToHertz { get; set; }
 
     /// <summary>Asked for where the part has no piston area.</summary>
     [Display(Name = "Diameter of the piston (mm)")]
@@ -101,7 +101,7 @@ public sealed record DriverMeasurementForm : IDesignForm
         .That(FreeAir is not null || ResonanceHertz is not null, nameof(FreeAir), "Neither a sweep nor a resonance in free air was given; bring a file or enter the resonance.")
         .Range(ResonanceHertz, nameof(ResonanceHertz), "The resonance in free air", 5, 20_000, "Hz")
         .Range(ReOhms, nameof(ReOhms), "The DC resistance", 0.1, 64, "Ω")
-        .Range(ToHertz, nameof(ToHertz), "The highest frequency used", 50, 200_000, "Hz")
+        .Range(UsedToHertz, nameof(UsedToHertz), "The highest frequency used", 50, 200_000, "Hz")
         .Range(PistonMillimeters, nameof(PistonMillimeters), "The diameter of the piston", 4, 1_100, "mm")
         .Range(AddedGrams, nameof(AddedGrams), "The mass added", 0.01, 2_000, "g")
         .Range(BoxLitres, nameof(BoxLitres), "The volume of the box", 0.01, 2_000, "l")

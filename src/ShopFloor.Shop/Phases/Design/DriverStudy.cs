@@ -140,7 +140,7 @@ public sealed record DriverStudy
             PistonDiameterMeters = form.PistonMillimeters / 1000,
             AddedMass = form is { Second: SecondSweep.AddedMass, AddedGrams: { } grams } ? new AddedMassSweep(grams / 1000, table, resonance) : null,
             KnownVolume = form is { Second: SecondSweep.KnownBox, BoxLitres: { } litres } ? new KnownVolumeSweep(litres / 1000, table, resonance) : null,
-            ToHertz = form.ToHertz,
+            ToHertz = form.UsedToHertz,
             AirCelsius = form.AirCelsius,
         };
     }
@@ -210,6 +210,7 @@ public sealed record DriverStudy
         "AddedMass.ResonanceHertz" or "KnownVolume.ResonanceHertz" => nameof(DriverMeasurementForm.AgainHertz),
         "AddedMass.Kilograms" => nameof(DriverMeasurementForm.AddedGrams),
         "KnownVolume.CubicMeters" => nameof(DriverMeasurementForm.BoxLitres),
+        "ToHertz" => nameof(DriverMeasurementForm.UsedToHertz),
         "PistonSquareMeters" or "PistonDiameterMeters" => nameof(DriverMeasurementForm.PistonMillimeters),
         _ => field,
     };
