@@ -125,6 +125,7 @@ public static class ShopServices
         .AddSingleton<ProcessorProfiles>()
         .AddSingleton<TuningPresets>()
         .AddSingleton<TuningBench>()
+        .AddSingleton<BenchDrafts>()
         .AddSingleton<IStageGate, TuningGate>()
         .AddSingleton<TuningChannels>()
         .AddSingleton<TuningMeasurements>()
