@@ -9,7 +9,7 @@ namespace ShopFloor.Browser.Tests.Journeys;
 [Collection(DemoShopGroup.Name)]
 public sealed class MicrophoneTests(DemoShop shop)
 {
-    private const string Channel = "Tweeter, left";
+    private const string Channel = "Speakers behind a crossover, left";
 
     [Theory]
     [InlineData(1366, 768, false)]
