@@ -28,7 +28,10 @@ public static class MinimumPhase
     public static double[] OfBins(double[] decibels)
     {
         ArgumentNullException.ThrowIfNull(decibels);
-        var cepstrum = Fft.ToReal([.. decibels.Select(one => new Complex(one * Math.Log(10) / 20, 0))]);
+        var logs = new Complex[decibels.Length];
+        for (var k = 0; k < logs.Length; k++)
+            logs[k] = decibels[k] * (Math.Log(10) / 20);
+        var cepstrum = Fft.ToReal(logs);
         var half = cepstrum.Length / 2;
         for (var n = 1; n < half; n++)
         {
@@ -36,7 +39,10 @@ public static class MinimumPhase
             cepstrum[^n] = 0;
         }
 
-        return [.. Fft.OfReal(cepstrum, cepstrum.Length).Select(bin => bin.Imaginary)];
+        var (folded, phases) = (Fft.OfReal(cepstrum, cepstrum.Length), new double[decibels.Length]);
+        for (var k = 0; k < phases.Length; k++)
+            phases[k] = folded[k].Imaginary;
+        return phases;
     }
 
     /// <summary>The response with the phase its level demands.</summary>
