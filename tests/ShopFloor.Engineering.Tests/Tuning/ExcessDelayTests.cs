@@ -12,9 +12,9 @@ public class ExcessDelayTests
     [Fact]
     public void A_pure_delay_is_told_at_every_frequency()
     {
-        var delays = ExcessDelay.Of(Response(f => Complex.FromPolarCoordinates(1, -2 * Math.PI * f * 0.0012)));
+        var delays = ExcessDelay.Of(Response(f => Complex.FromPolarCoordinates(1, -2 * Math.PI * f * 0.0003)));
 
-        Assert.All(delays, seconds => Assert.Equal(0.0012, seconds, 1e-7));
+        Assert.All(delays, seconds => Assert.Equal(0.0003, seconds, 1e-7));
     }
 
     /// <summary>All-pass of second order at 200 Hz with Q 0.7: τ = (2/(Qω0))·(1 + x²)/((1 − x²)² + (x/Q)²), x = f/f0 (derivative of its phase, −2·atan(x/(Q(1 − x²)))).</summary>
@@ -37,12 +37,12 @@ public class ExcessDelayTests
     public void Noise_of_the_phase_does_not_throw_the_low_end()
     {
         var random = new Random(3);
-        var noisy = Response(f => Complex.FromPolarCoordinates(1, -2 * Math.PI * f * 0.001 + Math.PI / 90 * (2 * random.NextDouble() - 1)));
+        var noisy = Response(f => Complex.FromPolarCoordinates(1, -2 * Math.PI * f * 0.0003 + Math.PI / 90 * (2 * random.NextDouble() - 1)));
 
         var (smooth, plain) = (ExcessDelay.Of(noisy), MinimumPhase.Excess(noisy).ExcessDelaySeconds);
 
-        Assert.True(plain.Take(24).Max(seconds => Math.Abs(seconds - 0.001)) > 4e-3);
-        Assert.All(smooth.Skip(4), seconds => Assert.Equal(0.001, seconds, 1.5e-3));
+        Assert.True(plain.Take(24).Max(seconds => Math.Abs(seconds - 0.0003)) > 4e-3);
+        Assert.All(smooth.Skip(4), seconds => Assert.Equal(0.0003, seconds, 1.5e-3));
     }
 
     [Fact]

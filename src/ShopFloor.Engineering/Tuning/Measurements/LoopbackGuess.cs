@@ -32,7 +32,8 @@ public static class LoopbackGuess
             return SweepDeconvolution.DirectToRestDecibels(recording);
         })];
         var order = Enumerable.Range(0, decibels.Length).OrderByDescending(at => decibels[at]).ToList();
-        var stands = order.Count > 1 && decibels[order[0]] >= LeastDecibels && decibels[order[0]] - decibels[order[1]] >= LeastAheadDecibels;
+        // Beside a silent channel the other one is the microphone, however dry.
+        var stands = order.Count > 1 && double.IsFinite(decibels[order[1]]) && decibels[order[0]] >= LeastDecibels && decibels[order[0]] - decibels[order[1]] >= LeastAheadDecibels;
         return new LoopbackGuessResult(stands ? order[0] : null, decibels);
     }
 }

@@ -190,7 +190,7 @@ public sealed class TuningMeasurementsTests : IAsyncLifetime
         Assert.Equal((2_000, 20_000, 5), (draft.Suggested.Sweep!.FromHertz, draft.Suggested.Sweep.ToHertz, draft.Suggested.Sweep.Seconds));
         Assert.Equal((0, 1), (draft.Suggested.LoopbackChannel, draft.Suggested.WaveChannel));
         var whole = draft.Suggested with { ChannelId = tweeter.Id };
-        Assert.Empty((await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, whole, None)).Reading!.Findings.Where(finding => finding.Severity == Severity.Stop));
+        Assert.DoesNotContain((await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, whole, None)).Reading!.Findings, finding => finding.Severity == Severity.Stop);
 
         var wrong = await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, whole with { Sweep = whole.Sweep! with { FromHertz = 200 } }, None);
         Assert.Contains(wrong.Reading!.Findings, finding => finding is { Code: "sweep-other", Severity: Severity.Stop });

@@ -22,6 +22,7 @@ public sealed class TunedShop : IAsyncLifetime
 {
     private static readonly CancellationToken None = CancellationToken.None;
     private readonly ShopApplication _shop = new();
+    private int _cars;
 
     public Task InitializeAsync() => _shop.InitializeAsync();
 
@@ -39,7 +40,7 @@ public sealed class TunedShop : IAsyncLifetime
         var owner = Actor(ShopRole.Owner);
         var job = Value(await Get<JobDesk>().OpenAsync(
             owner,
-            new OpenJob { NewClient = new ClientDetails { Name = "Clea Client" }, NewVehicle = new VehicleDetails { Make = "Verano", Model = "Lince", ModelYear = 2024, Plate = Guid.NewGuid().ToString("N")[..8] }, Card = new JobCardDetails { Title = "Better sound" } },
+            new OpenJob { NewClient = new ClientDetails { Name = "Clea Client" }, NewVehicle = new VehicleDetails { Make = "Verano", Model = "Lince", ModelYear = 2024, Plate = $"AB {++_cars}" }, Card = new JobCardDetails { Title = "Better sound" } },
             None));
         if (!loudspeakers)
         {

@@ -3,7 +3,6 @@ using Bunit;
 using Microsoft.AspNetCore.Components;
 using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Tuning.Filters;
-using ShopFloor.Engineering.Tuning.Measurements;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
