@@ -34,7 +34,7 @@ public sealed class TuningGateTests : IAsyncLifetime
         var speakers = await _shop.AddPartAsync(_job, PartBuilder.Of(PartKind.Loudspeaker, "Midbass", new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, LowestHertz = 50 }, part =>
         {
             part.Quantity = 2;
-            part.Zone = "door-front-left";
+            part.Zone = "front-door-left";
         }));
         for (var channel = 0; channel < 2; channel++)
         {

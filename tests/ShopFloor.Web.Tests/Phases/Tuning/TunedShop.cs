@@ -49,7 +49,7 @@ public sealed class TunedShop : IAsyncLifetime
 
         var processor = await AddAsync(job, PartKind.Processor, "Processor", new ProcessorData { Inputs = 2, Outputs = 2, OutputVolts = 4, SampleRateKilohertz = 48, Bits = 24 });
         var amplifier = await AddAsync(job, PartKind.Amplifier, "Amplifier", new AmplifierData { Channels = 2, WattsAtFourOhms = 100 });
-        var midbasses = await AddAsync(job, PartKind.Loudspeaker, "Midbass", new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, LowestHertz = 50 }, 2, "door-front-left");
+        var midbasses = await AddAsync(job, PartKind.Loudspeaker, "Midbass", new LoudspeakerData { SizeMillimeters = 165, NominalOhms = 4, Coils = 1, RatedWatts = 100, LowestHertz = 50 }, 2, "front-door-left");
         for (var channel = 0; channel < 2; channel++)
         {
             Value(await Get<SignalLinks>().LinkAsync(owner, job, SignalKind.Sound, amplifier, channel, Guid.Empty, new SignalLinkForm { FromPartId = processor, FromOutput = channel, LengthMeters = 1 }, None));
