@@ -128,6 +128,7 @@ public static class ShopServices
         .AddSingleton<ProcessorProfiles>()
         .AddSingleton<TuningPresets>()
         .AddSingleton<TuningBench>()
+        .AddSingleton<BenchDrafts>()
         .AddSingleton<IStageGate, TuningGate>()
         .AddSingleton<ITunedChannels, TunedChannels>()
         .AddSingleton<TuningChannels>()

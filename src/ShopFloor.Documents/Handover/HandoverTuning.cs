@@ -2,6 +2,7 @@ using System.Globalization;
 using ShopFloor.Documents.Composition;
 using ShopFloor.Documents.Plots;
 using ShopFloor.Documents.Tuning;
+using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Handover;
 using ShopFloor.Shop.Phases.Tuning.Factory;
@@ -32,21 +33,27 @@ internal static class HandoverTuning
                     ("Left and right arrive within", tuning.ArrivalSeconds is { } seconds ? (seconds * 1e6).ToString("0", CultureInfo.CurrentCulture) + " µs" : ""),
                     ("Factory signal", string.Join(" ", tuning.Factory.Select(note => FactoryWords.Of(note, text)))),
                     ("Judged", tuning.LargestDecibels is null ? "" : $"{text.With(tuning.FromHertz, "Hz")} to {text.With(tuning.ToHertz, "Hz")}, thirds of an octave")),
-                tuning.LeftBefore.Count > 0 && tuning.RightBefore.Count > 0 ? Drawn(TuningPlots.Kept(tuning, true)) : null,
-                tuning.Left.Count > 0 && tuning.Right.Count > 0 ? Drawn(TuningPlots.Kept(tuning, false)) : null,
+                tuning.LeftBefore.Count > 0 && tuning.RightBefore.Count > 0 ? Drawn(TuningPlots.Kept(tuning, true), tuning.Channels.Count) : null,
+                tuning.Left.Count > 0 && tuning.Right.Count > 0 ? Drawn(TuningPlots.Kept(tuning, false), tuning.Channels.Count) : null,
                 new Table(
-                    [new Column("Channel", Width: 1.6), Column.Number("Level"), Column.Number("Delay", 1.1), new Column("Polarity", Width: 0.9), new Column("High-pass", Width: 2), new Column("Low-pass", Width: 2), Column.Number("Filters", 0.8)],
+                    [new Column("Channel", Width: 2), Column.Number("Level", 0.9), Column.Number("Delay"), new Column("Polarity", Width: 0.8), new Column("High-pass, dB/oct", Width: 2.4), new Column("Low-pass, dB/oct", Width: 2.4)],
                     [.. tuning.Channels.Select(channel => new TableRow(
-                        channel.Name, PresetWords.Gain(channel.GainDecibels), PresetWords.Milliseconds(channel.DelaySeconds), PresetWords.Polarity(channel.Inverted), PresetWords.Crossover(channel.HighPass), PresetWords.Crossover(channel.LowPass),
-                        channel.Filters.Count.ToString(CultureInfo.CurrentCulture)))]),
-                tuning.Heard.Count == 0 ? null : new Table(
-                    [new Column("Listened to", Width: 4), new Column("Heard", Width: 2)],
-                    [.. tuning.Heard.Select(heard => new TableRow(heard.Question, heard.Good ? "yes" : heard.Note.Length > 0 ? $"no: {heard.Note}" : "no"))]),
+                        channel.Name, PresetWords.Gain(channel.GainDecibels), PresetWords.Milliseconds(channel.DelaySeconds), PresetWords.Polarity(channel.Inverted), Half(channel.HighPass), Half(channel.LowPass)))]),
+                Heard("Heard as it should be:", tuning.Heard.Where(heard => heard.Good).Select(heard => heard.Question)),
+                Heard("Not yet as it should be:", tuning.Heard.Where(heard => !heard.Good).Select(heard => heard.Note.Length > 0 ? $"{heard.Question} {heard.Note}." : heard.Question)),
                 new Paragraph("Whoever resets the processor sets the high-passes first: a tweeter without its own is destroyed by bass. We keep all settings of this preset.") { Secondary = true },
-            }.OfType<Block>()]);
+            }.OfType<Block>()])
+        {
+            StartsNewPage = true, // one page that can be taken out
+        };
     }
 
-    private static Figure Drawn(Plot plot) => new(PlotDrawing.Draw(plot), plot.Title + ".", 52);
+    // Many channels take the room of the plots, which stay readable at half the height.
+    private static Figure Drawn(Plot plot, int channels) => new(PlotDrawing.Draw(plot), plot.Title + ".", Math.Clamp(42 - 3.2 * (channels - 7), 26, 42));
+
+    private static string Half(Crossover? half) => half is null ? "off" : string.Create(CultureInfo.CurrentCulture, $"{PresetWords.Shape(half.Shape)} {half.SlopeDecibelsPerOctave}, {half.Hertz:0.##} Hz");
+
+    private static Paragraph? Heard(string verdict, IEnumerable<string> questions) => questions.ToList() is { Count: > 0 } all ? new Paragraph($"{verdict} {string.Join(" ", all)}") : null;
 
     private static string Decibels(double value) => value.ToString("0.0", CultureInfo.CurrentCulture) + " dB";
 }

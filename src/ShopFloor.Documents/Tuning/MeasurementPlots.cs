@@ -56,8 +56,7 @@ public static class MeasurementPlots
         ArgumentNullException.ThrowIfNull(drawn);
         if (drawn.Response.PhaseRadians is null)
             return null;
-        var excess = MinimumPhase.Excess(drawn.Response);
-        List<PlotPoint> points = [.. excess.Hertz.Select((hertz, n) => new PlotPoint(hertz, excess.ExcessDelaySeconds[n] * 1e3))];
+        List<PlotPoint> points = [.. drawn.Response.Hertz.Zip(Engineering.Tuning.Analysis.ExcessDelay.Of(drawn.Response), (hertz, seconds) => new PlotPoint(hertz, seconds * 1e3))];
         // A null throws the delay to any height; what most frequencies show sets the axis.
         var sorted = points.Select(point => point.Value).Where(double.IsFinite).Order().ToList();
         var (low, high) = (sorted[sorted.Count / 20], sorted[sorted.Count - 1 - sorted.Count / 20]);

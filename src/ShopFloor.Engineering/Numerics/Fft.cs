@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace ShopFloor.Engineering.Numerics;
 
@@ -27,9 +28,7 @@ public static class Fft
         ArgumentNullException.ThrowIfNull(data);
         if (data.Length == 0 || !BitOperations.IsPow2(data.Length))
             throw new ArgumentException($"The length is {data.Length}; a power of two is needed.", nameof(data));
-        Reorder(data);
-        var factors = Factors(data.Length);
-        Combine(data, factors);
+        Transform(data);
     }
 
     /// <summary>Transforms back in place.</summary>
@@ -56,18 +55,11 @@ public static class Fft
             throw new ArgumentException($"The length is {length} for {samples.Length} samples; a power of two not below is needed.", nameof(length));
         // Even and odd samples as real and imaginary part of one transform of half the length, taken apart after it.
         var half = length / 2;
-        var packed = new Complex[half];
-        for (var n = 0; n < half && 2 * n < samples.Length; n++)
-            packed[n] = new Complex(samples[2 * n], 2 * n + 1 < samples.Length ? samples[2 * n + 1] : 0);
-        Forward(packed);
         var spectrum = new Complex[half + 1];
-        for (var k = 0; k <= half; k++)
-        {
-            var (a, b) = (packed[k % half], Complex.Conjugate(packed[(half - k) % half]));
-            var (sin, cos) = Math.SinCos(-2 * Math.PI * k / length);
-            spectrum[k] = 0.5 * (a + b) + new Complex(cos, sin) * (a - b) * new Complex(0, -0.5);
-        }
-
+        for (var n = 0; n < half && 2 * n < samples.Length; n++)
+            spectrum[n] = new Complex(samples[2 * n], 2 * n + 1 < samples.Length ? samples[2 * n + 1] : 0);
+        Transform(spectrum.AsSpan(0, half));
+        Part(spectrum, FftFactors.Of(half), false);
         return spectrum;
     }
 
@@ -80,22 +72,55 @@ public static class Fft
         var half = spectrum.Length - 1;
         if (half < 1 || !BitOperations.IsPow2(half))
             throw new ArgumentException($"{spectrum.Length} bins were given; one more than a power of two is needed.", nameof(spectrum));
-        var packed = new Complex[half];
-        for (var k = 0; k < half; k++)
-        {
-            var (a, b) = (spectrum[k], Complex.Conjugate(spectrum[half - k]));
-            var (sin, cos) = Math.SinCos(Math.PI * k / half);
-            packed[k] = 0.5 * (a + b) + new Complex(cos, sin) * (a - b) * new Complex(0, 0.5);
-        }
-
-        Inverse(packed);
-        var samples = new double[2 * half];
+        var packed = spectrum.AsSpan().ToArray();
+        Part(packed, FftFactors.Of(half), true);
+        // Conjugated by Part, a transform forward is one back.
+        Transform(packed.AsSpan(0, half));
+        var (samples, scale) = (new double[2 * half], 1.0 / half);
         for (var n = 0; n < half; n++)
-            (samples[2 * n], samples[2 * n + 1]) = (packed[n].Real, packed[n].Imaginary);
+            (samples[2 * n], samples[2 * n + 1]) = (packed[n].Real * scale, -packed[n].Imaginary * scale);
         return samples;
     }
 
-    private static void Reorder(Complex[] data)
+    private static void Transform(Span<Complex> data)
+    {
+        Reorder(data);
+        FftStages.Combine(data);
+    }
+
+    // Takes the spectra of even and odd samples apart, or puts them together conjugated; bins k and half − k make each other.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Part(Complex[] bins, Complex[] factors, bool back)
+    {
+        var half = bins.Length - 1;
+        if (back)
+            bins[0] = new Complex(0.5 * (bins[0].Real + bins[half].Real - bins[0].Imaginary - bins[half].Imaginary), -0.5 * (bins[0].Imaginary - bins[half].Imaginary + bins[0].Real - bins[half].Real));
+        else
+            (bins[0], bins[half]) = (new Complex(bins[0].Real + bins[0].Imaginary, 0), new Complex(bins[0].Real - bins[0].Imaginary, 0));
+        for (var k = 1; k <= half / 2; k++)
+        {
+            var (low, high, factor) = (bins[k], bins[half - k], factors[k]);
+            var (evenReal, evenImaginary) = (0.5 * (low.Real + high.Real), 0.5 * (low.Imaginary - high.Imaginary));
+            var (oddReal, oddImaginary) = (0.5 * (low.Real - high.Real), 0.5 * (low.Imaginary + high.Imaginary));
+            if (back)
+            {
+                // odd · conj(factor) · i
+                var (real, imaginary) = (oddReal * factor.Real + oddImaginary * factor.Imaginary, oddImaginary * factor.Real - oddReal * factor.Imaginary);
+                bins[k] = new Complex(evenReal - imaginary, -(evenImaginary + real));
+                bins[half - k] = new Complex(evenReal + imaginary, evenImaginary - real);
+            }
+            else
+            {
+                // odd · factor · −i
+                var (real, imaginary) = (oddReal * factor.Real - oddImaginary * factor.Imaginary, oddImaginary * factor.Real + oddReal * factor.Imaginary);
+                bins[k] = new Complex(evenReal + imaginary, evenImaginary - real);
+                bins[half - k] = new Complex(evenReal - imaginary, -(evenImaginary + real));
+            }
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Reorder(Span<Complex> data)
     {
         for (int n = 1, mirrored = 0; n < data.Length; n++)
         {
@@ -105,57 +130,6 @@ public static class Fft
             mirrored ^= bit;
             if (n < mirrored)
                 (data[n], data[mirrored]) = (data[mirrored], data[n]);
-        }
-    }
-
-    // Factors of every stage one after the other, so that each stage reads them in a row: stage of size 2m at m.
-    private static Complex[] Factors(int length)
-    {
-        var factors = new Complex[Math.Max(length, 2)];
-        for (var m = length / 2; m >= 1; m /= 2)
-        {
-            for (var k = 0; k < m; k++)
-            {
-                if (2 * m < length)
-                {
-                    factors[m + k] = factors[2 * m + 2 * k];
-                    continue;
-                }
-
-                var (sin, cos) = Math.SinCos(-Math.PI * k / m);
-                factors[m + k] = new Complex(cos, sin);
-            }
-        }
-
-        return factors;
-    }
-
-    private static void Combine(Complex[] data, Complex[] factors)
-    {
-        // Short blocks are finished before the next is begun, so that they stay in the cache.
-        const int Block = 1 << 12;
-        var block = Math.Min(Block, data.Length);
-        for (var start = 0; start < data.Length; start += block)
-        {
-            for (var m = 1; m < block; m *= 2)
-                Stage(data, factors, start, start + block, m);
-        }
-
-        for (var m = block; m < data.Length; m *= 2)
-            Stage(data, factors, 0, data.Length, m);
-    }
-
-    private static void Stage(Complex[] data, Complex[] factors, int from, int to, int m)
-    {
-        for (var start = from; start < to; start += 2 * m)
-        {
-            for (var k = 0; k < m; k++)
-            {
-                var (low, high, factor) = (data[start + k], data[start + k + m], factors[m + k]);
-                var turned = new Complex(high.Real * factor.Real - high.Imaginary * factor.Imaginary, high.Real * factor.Imaginary + high.Imaginary * factor.Real);
-                data[start + k] = new Complex(low.Real + turned.Real, low.Imaginary + turned.Imaginary);
-                data[start + k + m] = new Complex(low.Real - turned.Real, low.Imaginary - turned.Imaginary);
-            }
         }
     }
 }

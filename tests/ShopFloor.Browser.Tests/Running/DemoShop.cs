@@ -31,16 +31,19 @@ public class DemoShop : IAsyncLifetime
         Process = await ShopProcess.StartAsync(settings: Settings);
         Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
-        Browser = await _playwright.Chromium.LaunchAsync(new()
-        {
-            ExecutablePath = Environment.GetEnvironmentVariable("SHOPFLOOR_TEST_BROWSER") ?? "/usr/bin/chromium",
-            Args =
-            [
-                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-                "--disable-background-networking", "--disable-component-update", "--disable-sync",
-            ],
-        });
+        Browser = await LaunchAsync();
     }
+
+    /// <summary>Another browser at the same shop, started with arguments of its own; whoever asks for it ends it.</summary>
+    public Task<IBrowser> LaunchAsync(params string[] more) => _playwright.Chromium.LaunchAsync(new()
+    {
+        ExecutablePath = Environment.GetEnvironmentVariable("SHOPFLOOR_TEST_BROWSER") ?? "/usr/bin/chromium",
+        Args =
+        [
+            "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+            "--disable-background-networking", "--disable-component-update", "--disable-sync", .. more,
+        ],
+    });
 
     public async Task DisposeAsync()
     {

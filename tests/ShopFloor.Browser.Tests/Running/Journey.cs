@@ -13,6 +13,10 @@ public sealed class Journey(DemoShop shop, string name) : IAsyncDisposable
     public async Task<Visitor> EnterAsync(Person person, Screen screen, Uri? through = null) =>
         await OpenAsync(person.UserName, screen, await shop.SignedInAsync(person), through);
 
+    /// <summary>Somebody who signed in with a password, at another browser than that of the other journeys.</summary>
+    public async Task<Visitor> EnterAsync(Person person, Screen screen, IBrowser browser, params string[] permissions) =>
+        await OpenAsync(person.UserName, screen, await shop.SignedInAsync(person), null, browser, permissions);
+
     /// <summary>Somebody without any sign-in: a client, a stranger.</summary>
     public Task<Visitor> EnterAsync(string who, Screen screen) => OpenAsync(who, screen, null, null);
 
@@ -58,9 +62,9 @@ public sealed class Journey(DemoShop shop, string name) : IAsyncDisposable
             await visitor.Page.Context.DisposeAsync();
     }
 
-    private async Task<Visitor> OpenAsync(string who, Screen screen, string? state, Uri? through)
+    private async Task<Visitor> OpenAsync(string who, Screen screen, string? state, Uri? through, IBrowser? browser = null, string[]? permissions = null)
     {
-        var context = await shop.Browser.NewContextAsync(new(screen.Options) { StorageState = state, BaseURL = (through ?? shop.Address).ToString() });
+        var context = await (browser ?? shop.Browser).NewContextAsync(new(screen.Options) { StorageState = state, BaseURL = (through ?? shop.Address).ToString(), Permissions = permissions });
         context.SetDefaultTimeout(20_000);
         context.SetDefaultNavigationTimeout(40_000);
         var visitor = new Visitor(who, screen, await context.NewPageAsync());

@@ -1,3 +1,5 @@
+using ShopFloor.Documents.Composition;
+using ShopFloor.Documents.Drawing;
 using ShopFloor.Documents.Handover;
 using ShopFloor.Documents.Tests.Drawing;
 using ShopFloor.Documents.Tuning;
@@ -5,6 +7,7 @@ using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Processors;
+using ShopFloor.Engineering.Tuning.Verification;
 using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Presets;
 
@@ -61,18 +64,40 @@ public sealed class PresetPaperTests
     [Fact]
     public void The_client_reads_what_the_tuning_reached_and_what_was_heard()
     {
-        double[] hertz = [.. Enumerable.Range(0, 121).Select(n => 20 * Math.Pow(1000, n / 120.0))];
-        double[] level = [.. hertz.Select(f => 80 - Math.Log2(f / 20))];
-        var tuning = new TuningFact
-        {
-            Label = "Driver's seat, version 3", Processor = "Ten filters", Target = "Even slope", Channels = [Tweeter], Hertz = hertz, LeftBefore = level, RightBefore = [.. level.Select(one => one - 4)], Left = level, Right = level,
-            LargestDecibels = 0.8, LargestBeforeDecibels = 4, ArrivalSeconds = 0.000012, FromHertz = 100, ToHertz = 10_000, Heard = [new HeardFact("Is it one person in the middle?", true, "")],
-        };
-        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = tuning }));
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = Tuned([Tweeter], [new HeardFact("Is it one person in the middle?", true, "")]) }));
         using var without = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
 
-        foreach (var expected in new[] { "How the sound was tuned", "0.8 dB, 4.0 dB before", "Is it one person in the middle?", "Left and right at the seat before", "as tuned" })
+        foreach (var expected in new[] { "How the sound was tuned", "0.8 dB, 4.0 dB before", "Heard as it should be: Is it one person in the middle?", "Left and right at the seat before", "as tuned" })
             Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("How the sound was tuned", without.Text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(7, PaperSize.A4)]
+    [InlineData(7, PaperSize.Letter)]
+    [InlineData(12, PaperSize.A4)]
+    [InlineData(12, PaperSize.Letter)]
+    public void The_tuning_is_one_page_of_the_handover(int channels, PaperSize paper)
+    {
+        List<ChannelSetting> settings = [.. Enumerable.Range(1, channels).Select(n => Tweeter with { Id = $"{n}", Name = $"Midrange, right ({n})", LowPass = new Crossover(CrossoverShape.LinkwitzRiley, 12_500, 24) })];
+        List<HeardFact> heard = [.. ListeningChecklist.Points.Select((point, at) => new HeardFact(point.Question, at != 3, at == 3 ? "the voice sinks with the window open" : ""))];
+        using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = Tuned(settings, heard) }), paper);
+
+        var from = Page(pdf, "How the sound was tuned");
+        Assert.Equal(from, Page(pdf, "We keep all settings of this preset."));
+        Assert.Contains("Not yet as it should be: Are both above the dashboard", DrawnPdf.TextOf(pdf.Pages[from]), StringComparison.Ordinal);
+    }
+
+    private static int Page(DrawnPdf pdf, string text) => pdf.Pages.ToList().FindIndex(page => DrawnPdf.TextOf(page).Contains(text, StringComparison.Ordinal));
+
+    private static TuningFact Tuned(IReadOnlyList<ChannelSetting> channels, IReadOnlyList<HeardFact> heard)
+    {
+        double[] hertz = [.. Enumerable.Range(0, 121).Select(n => 20 * Math.Pow(1000, n / 120.0))];
+        double[] level = [.. hertz.Select(f => 80 - Math.Log2(f / 20))];
+        return new TuningFact
+        {
+            Label = "Driver's seat, version 3", Processor = "Ten filters", Target = "Even slope", Channels = channels, Hertz = hertz, LeftBefore = level, RightBefore = [.. level.Select(one => one - 4)], Left = level, Right = level,
+            LargestDecibels = 0.8, LargestBeforeDecibels = 4, ArrivalSeconds = 0.000012, FromHertz = 100, ToHertz = 10_000, Heard = heard,
+        };
     }
 }

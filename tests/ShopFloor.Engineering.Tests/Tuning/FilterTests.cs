@@ -189,7 +189,7 @@ public class FilterTests
             Filters = [new FilterSetting { Kind = FilterKind.Peaking, Hertz = 30_000, Q = double.NaN }],
         };
         Assert.Equal(
-            ["HighPass.SlopeDecibelsPerOctave: Slope: 18 dB per octave is not made with this shape; enter 12, 24, 36, 48.",
+            ["HighPass.SlopeDecibelsPerOctave: Slope: a Linkwitz-Riley of 18 dB per octave does not exist, as it is two equal halves; enter 12, 24, 36, 48, or another shape.",
              "LowPass: Low-pass: 300 Hz is not above the high-pass, 500 Hz; nothing would pass.",
              "Filters[0].Hertz: Frequency in Hz: 30,000 is not accepted; enter 1 to 23,520.",
              "Filters[0].Q: Q: the value is not a number; enter 0.05 to 50."],

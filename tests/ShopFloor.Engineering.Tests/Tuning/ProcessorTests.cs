@@ -46,6 +46,29 @@ public class ProcessorTests
         Assert.Equal(["crossover-missing", "crossover-missing", "filter-kind-missing", "out-of-range", "out-of-range", "out-of-range", "too-many-channels"], fitted.Findings.Select(finding => finding.Code).Order());
     }
 
+    [Theory]
+    [InlineData(CrossoverShape.Butterworth, 18, 24)] // of 12 and 24 the steeper one, as it protects more
+    [InlineData(CrossoverShape.Bessel, 6, 12)]
+    [InlineData(CrossoverShape.LinkwitzRiley, 36, 36)]
+    public void A_processor_of_linkwitz_riley_alone_is_set_to_a_slope_that_exists(CrossoverShape shape, int slope, int kept)
+    {
+        var channel = new ChannelSetting { Id = "c", Name = "C", HighPass = new Crossover(shape, 100, slope) };
+
+        var fitted = SettingQuantiser.Fit(new ProcessorPreset("P", [channel]), _profile with { Shapes = [CrossoverShape.LinkwitzRiley] });
+
+        Assert.Equal(new Crossover(CrossoverShape.LinkwitzRiley, 100, kept), fitted.Preset.Channels[0].HighPass);
+    }
+
+    [Fact]
+    public void A_processor_whose_linkwitz_riley_has_no_slope_that_exists_is_refused()
+    {
+        var problem = Assert.Single((_profile with { Shapes = [CrossoverShape.LinkwitzRiley, CrossoverShape.Bessel], SlopesDecibelsPerOctave = [6, 18] }).Validate());
+
+        Assert.Equal("SlopesDecibelsPerOctave", problem.Field);
+        Assert.Equal("Slope: a Linkwitz-Riley of 6 or 18 dB per octave does not exist, as it is two equal halves; add one of 12, 24, 36, 48, or take the shape away.", problem.Message);
+        Assert.Empty((_profile with { Shapes = [CrossoverShape.LinkwitzRiley], SlopesDecibelsPerOctave = [18, 24] }).Validate());
+    }
+
     [Fact]
     public void Of_too_many_filters_those_that_do_least_go()
     {

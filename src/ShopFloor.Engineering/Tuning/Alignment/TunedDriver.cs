@@ -149,7 +149,7 @@ internal static class CrossoverCandidates
                let hertz = junction.FromHertz * Math.Pow(junction.ToHertz / junction.FromHertz, n / (double)steps)
                from shape in junction.Shapes
                from slope in junction.SlopesDecibelsPerOctave
-               where shape != CrossoverShape.LinkwitzRiley || slope % 12 == 0
+               where Crossover.SlopesOf(shape).Contains(slope)
                where lower.All(driver => hertz <= driver.BandToHertz) && upper.All(driver => hertz >= driver.LowestFor(slope))
                select new Crossover(shape, hertz, slope);
     }

@@ -68,8 +68,14 @@ public static class Arrival
 
     private static double[] Padded(double[] samples, int length) => samples.Length <= length ? samples : samples[..length];
 
-    private static Complex[] Minimum(BandInNoise band) =>
-        [.. Enumerable.Range(0, band.Bins.Length).Select(k => Complex.FromPolarCoordinates(Math.Pow(10, band.Decibels[k] / 20), band.MinimumRadians[k]))];
+    // In the band alone, as nothing else is looked at.
+    private static Complex[] Minimum(BandInNoise band)
+    {
+        var minimum = new Complex[band.Bins.Length];
+        for (var k = band.From; k <= band.To; k++)
+            minimum[k] = Complex.FromPolarCoordinates(Math.Exp(band.Decibels[k] * Math.Log(10) / 20), band.MinimumRadians[k]);
+        return minimum;
+    }
 
     // Correlation in the band; its peak over the sum of the amounts is 1 for a pure delay.
     private static (double Index, double Height, int Sign, double SignConfidence) Correlate(BandInNoise band, Complex[] other)

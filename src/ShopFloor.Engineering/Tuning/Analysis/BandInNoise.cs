@@ -15,6 +15,7 @@ internal sealed class BandInNoise
     private const double FallDecibels = 30;
     private const double EdgeOctaves = 0.25;
     private const double SteepestDecibelsAnOctave = 60;
+    private static readonly double EdgeRatio = Math.Pow(2, EdgeOctaves);
 
     public BandInNoise(ImpulseResponse response, double? fromHertz, double? toHertz)
     {
@@ -55,6 +56,12 @@ internal sealed class BandInNoise
         var bins = new Complex[Bins.Length];
         for (var k = 0; k < bins.Length; k++)
         {
+            if (k >= TrustedFrom && k <= TrustedTo)
+            {
+                bins[k] = Bins[k];
+                continue;
+            }
+
             var outside = k < TrustedFrom ? Math.Log2(TrustedFrom / Math.Max(k, 0.5)) : k > TrustedTo ? Math.Log2((double)k / TrustedTo) : 0;
             bins[k] = Bins[k] * (0.5 + 0.5 * Math.Cos(Math.PI * Math.Min(outside, 1)));
         }
@@ -67,6 +74,8 @@ internal sealed class BandInNoise
     {
         if (bin <= From || bin >= To)
             return 0;
+        if (bin >= From * EdgeRatio && bin <= To / EdgeRatio)
+            return 1;
         var inside = Math.Min(Math.Log2((double)bin / From), Math.Log2((double)To / bin));
         return inside >= EdgeOctaves ? 1 : 0.5 - 0.5 * Math.Cos(Math.PI * inside / EdgeOctaves);
     }
@@ -104,8 +113,9 @@ internal sealed class BandInNoise
 
     private (int From, int To, double[] Decibels) Find(double noisePower, double? fromHertz, double? toHertz)
     {
-        double[] hertz = [.. Enumerable.Range(1, Length / 2).Select(k => k * Step)];
-        double[] raw = [.. Enumerable.Range(1, Length / 2).Select(k => 20 * Math.Log10(Math.Max(Bins[k].Magnitude, 1e-30)))];
+        var (hertz, raw) = (new double[Length / 2], new double[Length / 2]);
+        for (var k = 1; k <= hertz.Length; k++)
+            (hertz[k - 1], raw[k - 1]) = (k * Step, 10 * Math.Log10(Math.Max(Bins[k].Real * Bins[k].Real + Bins[k].Imaginary * Bins[k].Imaginary, 1e-60)));
         var smooth = OctaveSmoothing.Power(new FrequencyResponse(hertz, raw, null), 3).Decibels;
         var best = 0;
         for (var n = 1; n < smooth.Count; n++)
@@ -116,7 +126,13 @@ internal sealed class BandInNoise
 
         // The noise is uneven by some dB from bin to bin, so the band ends well above it; below, its share is taken off.
         var floor = noisePower > 0 ? 10 * Math.Log10(noisePower) + AboveNoiseDecibels : -300;
-        double[] clean = [.. smooth.Select(level => 10 * Math.Log10(Math.Max(Math.Pow(10, level / 10) - noisePower, Math.Pow(10, level / 10) / 10)))];
+        var clean = new double[smooth.Count];
+        for (var n = 0; n < clean.Length; n++)
+        {
+            var power = Math.Exp(smooth[n] * Math.Log(10) / 10);
+            clean[n] = 10 * Math.Log10(Math.Max(power - noisePower, power / 10));
+        }
+
         var (trustedFrom, trustedTo) = (best, best);
         while (trustedFrom > 0 && smooth[trustedFrom - 1] > floor)
             trustedFrom--;

@@ -28,7 +28,10 @@ public static class MinimumPhase
     public static double[] OfBins(double[] decibels)
     {
         ArgumentNullException.ThrowIfNull(decibels);
-        var cepstrum = Fft.ToReal([.. decibels.Select(one => new Complex(one * Math.Log(10) / 20, 0))]);
+        var logs = new Complex[decibels.Length];
+        for (var k = 0; k < logs.Length; k++)
+            logs[k] = decibels[k] * (Math.Log(10) / 20);
+        var cepstrum = Fft.ToReal(logs);
         var half = cepstrum.Length / 2;
         for (var n = 1; n < half; n++)
         {
@@ -36,7 +39,10 @@ public static class MinimumPhase
             cepstrum[^n] = 0;
         }
 
-        return [.. Fft.OfReal(cepstrum, cepstrum.Length).Select(bin => bin.Imaginary)];
+        var (folded, phases) = (Fft.OfReal(cepstrum, cepstrum.Length), new double[decibels.Length]);
+        for (var k = 0; k < phases.Length; k++)
+            phases[k] = folded[k].Imaginary;
+        return phases;
     }
 
     /// <summary>The response with the phase its level demands.</summary>
@@ -52,11 +58,27 @@ public static class MinimumPhase
         var step = (sampleRateHertz ?? 8 * response.Hertz[^1]) / Length;
         var (low, high) = (Slope(response, false), Slope(response, true));
         var decibels = new double[Length / 2 + 1];
+        double[] logs = [.. response.Hertz.Select(one => Math.Log(one))];
+        var (levels, above, end) = (response.Decibels, 1, Warped(response.Hertz[^1] / step));
         for (var k = 1; k < decibels.Length; k++)
         {
             var hertz = k * step;
-            decibels[k] = response.DecibelsAt(hertz)
-                + (hertz < response.Hertz[0] ? low * Math.Log2(hertz / response.Hertz[0]) : hertz > response.Hertz[^1] ? high * Math.Log2(Warped(k) / Warped(response.Hertz[^1] / step)) : 0);
+            if (hertz <= response.Hertz[0])
+            {
+                decibels[k] = levels[0] + low * Math.Log2(hertz / response.Hertz[0]);
+                continue;
+            }
+
+            if (hertz >= response.Hertz[^1])
+            {
+                decibels[k] = levels[^1] + high * Math.Log2(Warped(k) / end);
+                continue;
+            }
+
+            // Straight between points over log frequency; bins rise, so the points are walked along.
+            while (response.Hertz[above] < hertz)
+                above++;
+            decibels[k] = levels[above - 1] + (Math.Log(hertz) - logs[above - 1]) / (logs[above] - logs[above - 1]) * (levels[above] - levels[above - 1]);
         }
 
         // The mean of a log slope over the bin at 0 Hz: log2(1/2) − 1/ln 2 octaves from the first.

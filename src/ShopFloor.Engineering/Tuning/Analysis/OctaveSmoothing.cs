@@ -22,29 +22,33 @@ public static class OctaveSmoothing
         if (!(fraction is >= 0.5 and <= 96))
             throw new ArgumentOutOfRangeException(nameof(fraction), fraction, "Accepted is 0.5 to 96.");
         var hertz = response.Hertz;
-        double[] logs = [.. hertz.Select(one => Math.Log(one))];
-        double[] powers = [.. response.Decibels.Select(one => Math.Pow(10, one / 10))];
-        var sums = new double[logs.Length];
+        var (logs, powers, sums) = (new double[hertz.Count], new double[hertz.Count], new double[hertz.Count]);
+        for (var n = 0; n < logs.Length; n++)
+            (logs[n], powers[n]) = (Math.Log(hertz[n]), Math.Exp(response.Decibels[n] * Math.Log(10) / 10));
         for (var n = 1; n < sums.Length; n++)
             sums[n] = sums[n - 1] + 0.5 * (powers[n] + powers[n - 1]) * (logs[n] - logs[n - 1]);
 
         var half = 0.5 * Math.Log(OctaveBands.Octave) / fraction;
         double[] wanted = [.. at ?? hertz];
-        double[] decibels = [.. wanted.Select(one =>
+        var decibels = new double[wanted.Length];
+        // Frequencies mostly rise, so each window is looked for from where the last one lay.
+        var (below, beyond) = (0, 0);
+        for (var n = 0; n < wanted.Length; n++)
         {
-            var middle = Math.Clamp(Math.Log(one), logs[0], logs[^1]);
+            var middle = Math.Clamp(at is null ? logs[n] : Math.Log(wanted[n]), logs[0], logs[^1]);
             var (from, to) = (Math.Max(middle - half, logs[0]), Math.Min(middle + half, logs[^1]));
-            return 10 * Math.Log10(Math.Max((Upto(to) - Upto(from)) / (to - from), 1e-100));
-        })];
+            decibels[n] = 10 * Math.Log10(Math.Max((Upto(to, ref beyond) - Upto(from, ref below)) / (to - from), 1e-100));
+        }
+
         return new FrequencyResponse(wanted, decibels, null);
 
         // Integral from the first point: trapezoids to the point below and a piece of the next one.
-        double Upto(double log)
+        double Upto(double log, ref int above)
         {
-            var above = Array.BinarySearch(logs, log);
-            if (above >= 0)
-                return sums[above];
-            above = ~above;
+            while (above < logs.Length && logs[above] < log)
+                above++;
+            while (above > 0 && logs[above - 1] >= log)
+                above--;
             if (above == 0)
                 return 0;
             if (above >= logs.Length)

@@ -22,8 +22,31 @@ public enum CrossoverShape
 /// <param name="SlopeDecibelsPerOctave">Its steepness, dB per octave: 6, 12, … 48; Linkwitz-Riley in steps of 12.</param>
 public sealed record Crossover(CrossoverShape Shape, double Hertz, int SlopeDecibelsPerOctave)
 {
+    private const int SteepestSlope = 48;
+
     /// <summary>Order of the filter: one per 6 dB per octave.</summary>
     internal int Order => SlopeDecibelsPerOctave / 6;
+
+    /// <summary>Slopes a shape is made with, dB per octave: all orders to the eighth, of Linkwitz-Riley the even ones, since it is a Butterworth filter twice (S. H. Linkwitz, JAES 24, 1976).</summary>
+    /// <param name="shape">The shape.</param>
+    public static IReadOnlyList<int> SlopesOf(CrossoverShape shape)
+    {
+        var step = shape == CrossoverShape.LinkwitzRiley ? 12 : 6;
+        return [.. Enumerable.Range(1, SteepestSlope / step).Select(n => n * step)];
+    }
+
+    /// <summary>What is wrong with a slope of a shape, in words; null when it is made.</summary>
+    /// <param name="shape">The shape.</param>
+    /// <param name="slopeDecibelsPerOctave">The slope, dB per octave.</param>
+    public static string? SlopeProblem(CrossoverShape shape, int slopeDecibelsPerOctave)
+    {
+        var made = SlopesOf(shape);
+        if (made.Contains(slopeDecibelsPerOctave))
+            return null;
+        return shape == CrossoverShape.LinkwitzRiley
+            ? $"Slope: a Linkwitz-Riley of {slopeDecibelsPerOctave} dB per octave does not exist, as it is two equal halves; enter {string.Join(", ", made)}, or another shape."
+            : $"Slope: {slopeDecibelsPerOctave} dB per octave is not made; enter {string.Join(", ", made)}.";
+    }
 
     /// <summary>What is wrong; empty when it can be made.</summary>
     /// <param name="sampleRateHertz">Sample rate, Hz.</param>
@@ -33,9 +56,8 @@ public sealed record Crossover(CrossoverShape Shape, double Hertz, int SlopeDeci
         var checks = new InputChecks(text ?? UnitText.Invariant);
         checks.Known(nameof(Shape), "Shape of the crossover", Shape);
         checks.InRange(nameof(Hertz), "Crossover frequency in Hz", Hertz, 5, 0.45 * sampleRateHertz);
-        var step = Shape == CrossoverShape.LinkwitzRiley ? 12 : 6;
-        if (SlopeDecibelsPerOctave < step || SlopeDecibelsPerOctave > 48 || SlopeDecibelsPerOctave % step != 0)
-            checks.Add(nameof(SlopeDecibelsPerOctave), $"Slope: {SlopeDecibelsPerOctave} dB per octave is not made with this shape; enter {string.Join(", ", Enumerable.Range(1, 48 / step).Select(n => n * step))}.");
+        if (SlopeProblem(Shape, SlopeDecibelsPerOctave) is { } problem)
+            checks.Add(nameof(SlopeDecibelsPerOctave), problem);
         return checks.Problems;
     }
 }

@@ -33,25 +33,32 @@ public static class ClockDrift
         var piece = (int)(PieceSeconds * rate);
         // Early and late enough to be apart, away from the fades, high enough to have a sharp peak.
         var (first, last) = ((int)(0.5 * played.Length), (int)(0.9 * played.Length) - piece);
-        return Arrival(first) is { } early && Arrival(last) is { } late && Math.Abs(late - early) <= MostPartsPerMillion * 1e-6 * (last - first) + 1
+        // Where the first piece comes is not known; where the other must come then is, so the search for it is short.
+        var near = (int)(MostPartsPerMillion * 1e-6 * (last - first)) + 64;
+        return Arrival(first, 0, loopback.Length) is { } early && (int)Math.Round(early) is var lag && Arrival(last, last + lag - near, piece + 2 * near) is { } late && Math.Abs(late - early) <= MostPartsPerMillion * 1e-6 * (last - first) + 1
             ? (late - early) / (last - first) * 1e6
             : null;
 
         double[] Piece(int from) => played.AsSpan(from, piece).ToArray();
 
-        double? Arrival(int from)
+        // How much later than played the piece that begins at a sample comes, within so many samples of the loopback.
+        double? Arrival(int from, int searched, int count)
         {
-            var length = Fft.LengthFor((long)loopback.Length + piece);
-            var (x, y) = (Fft.OfReal(Piece(from), length), Fft.OfReal(loopback, length));
-            for (var k = 0; k < y.Length; k++)
-                y[k] *= Complex.Conjugate(x[k]);
-            var real = Fft.ToReal(y);
-            for (var k = 0; k < y.Length; k++)
-                y[k] *= -Complex.ImaginaryOne;
-            double[] whole = [.. real.Zip(Fft.ToReal(y), (one, turned) => Math.Sqrt(one * one + turned * turned))];
-            var peak = 0;
-            for (var n = 1; n < whole.Length; n++)
+            var (begin, end) = (Math.Clamp(searched, 0, loopback.Length), (int)Math.Clamp((long)searched + count, 0, loopback.Length));
+            if (end - begin < piece / 2)
+                return null;
+            var heardThere = loopback.AsSpan(begin, end - begin);
+            var length = Fft.LengthFor((long)heardThere.Length + piece);
+            var (x, y) = (Fft.OfReal(Piece(from), length), Fft.OfReal(heardThere, length));
+            // Positive frequencies alone: the amount of what comes back is the envelope (Gabor 1946).
+            var both = new Complex[length];
+            for (var k = 1; k < y.Length - 1; k++)
+                both[k] = 2 * y[k] * Complex.Conjugate(x[k]);
+            Fft.Inverse(both);
+            var (whole, peak) = (new double[length], 0);
+            for (var n = 0; n < length; n++)
             {
+                whole[n] = Math.Sqrt(both[n].Real * both[n].Real + both[n].Imaginary * both[n].Imaginary);
                 if (whole[n] > whole[peak])
                     peak = n;
             }
@@ -60,12 +67,12 @@ public static class ClockDrift
             double energy = 0, heard = 0;
             foreach (var sample in own)
                 energy += sample * sample;
-            for (var n = Math.Max(peak, 0); n < Math.Min(peak + piece, loopback.Length); n++)
-                heard += loopback[n] * loopback[n];
+            for (var n = peak; n < Math.Min(peak + piece, heardThere.Length); n++)
+                heard += heardThere[n] * heardThere[n];
             // A tenth of a perfect likeness is no sweep.
             if (heard <= 0 || whole[peak] < 0.1 * Math.Sqrt(energy * heard))
                 return null;
-            return Finer(whole, peak) - from;
+            return Finer(whole, peak) + begin - from;
         }
     }
 

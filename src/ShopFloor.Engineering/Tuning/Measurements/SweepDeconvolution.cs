@@ -25,7 +25,7 @@ public static class SweepDeconvolution
         InputChecks.ThrowIfAny(input.Validate(text));
         var words = text ?? UnitText.Invariant;
         var (sweep, rate) = (input.Sweep, input.Sweep.SampleRateHertz);
-        var whole = input.Method == DeconvolutionMethod.InverseFilter ? ByInverseFilter(input) : ByDivision(input);
+        var (whole, heard) = input.Method == DeconvolutionMethod.InverseFilter ? ByInverseFilter(input) : ByDivision(input);
 
         var peak = HarmonicSeparation.Peak(whole, 0, Math.Min(whole.Length / 4, (int)(input.KeptSeconds * rate) + 1), (int)(input.BeforeSeconds * rate));
         var before = (int)Math.Round(input.BeforeSeconds * rate);
@@ -40,20 +40,49 @@ public static class SweepDeconvolution
         double? recordingToNoise = silence >= 0.05 * rate
             ? Decibels(Rms(input.Recorded.AsSpan(0, sweep.Length)) / Math.Max(Rms(input.Recorded.AsSpan(input.Recorded.Length - silence / 4)), 1e-300))
             : null;
-        var findings = SweepFindings.Of(input, harmonics, peakToNoise, recordingToNoise, words);
+        var findings = SweepFindings.Of(input, heard, harmonics, peakToNoise, recordingToNoise, words);
         return new SweepResult(impulse, harmonics, peakToNoise, recordingToNoise, findings, Explain(input, impulse.SampleRateHertz, peak.Index, peakToNoise, words));
     }
 
-    private static CircularResponse ByDivision(SweepRecording input)
+    /// <summary>How much of a channel's response to a sweep comes at once, dB against the rest of it: a cable far more than a loudspeaker in a room.</summary>
+    /// <param name="recording">Sweep and recording; the loopback is not looked at.</param>
+    internal static double DirectToRestDecibels(SweepRecording recording)
+    {
+        var (whole, _) = ByDivision(recording with { Loopback = null });
+        var rate = recording.Sweep.SampleRateHertz;
+        var (direct, near) = ((int)(Math.Max(1e-3, 3 / recording.Sweep.ToHertz) * rate), Math.Min(rate / 2, whole.Length / 4));
+        var strongest = 0;
+        for (var n = 1; n < whole.Length; n++)
+        {
+            if (Math.Abs(whole.Samples[n]) > Math.Abs(whole.Samples[strongest]))
+                strongest = n;
+        }
+
+        var around = whole.Slice(strongest - near, 2 * near);
+        var (at, all) = (Rms(around.AsSpan(near - direct, 2 * direct)), Rms(around));
+        var (inside, rest) = (at * at * 2 * direct, all * all * 2 * near - at * at * 2 * direct);
+        return 10 * Math.Log10(Math.Clamp(inside / Math.Max(rest, 1e-300), 1e-15, 1e15));
+    }
+
+    private static (CircularResponse Whole, SweepPassageResult? Heard) ByDivision(SweepRecording input)
     {
         var sweep = input.Sweep;
         var played = input.Loopback ?? sweep.Samples();
         var length = Fft.LengthFor((long)input.Recorded.Length + played.Length);
         var (x, y) = (Fft.OfReal(played, length), Fft.OfReal(input.Recorded, length));
-        var largest = x.Max(Power);
+        var heard = SweepPassage.OfBins(y, input.Recorded.Length, sweep.SampleRateHertz);
+        var largest = 0.0;
+        foreach (var bin in x)
+            largest = Math.Max(largest, Power(bin));
+        var inside = largest * Share(Math.Sqrt(sweep.FromHertz * sweep.ToHertz));
+        var (lowest, highest) = (sweep.FromHertz * length / sweep.SampleRateHertz, sweep.ToHertz * length / sweep.SampleRateHertz);
         for (var k = 0; k < y.Length; k++)
-            y[k] = y[k] * Complex.Conjugate(x[k]) / (Power(x[k]) + largest * Share((double)k * sweep.SampleRateHertz / length));
-        return new CircularResponse(Fft.ToReal(y), 0);
+        {
+            var held = Power(x[k]) + (k >= lowest && k <= highest ? inside : largest * Share((double)k * sweep.SampleRateHertz / length));
+            y[k] = new Complex((y[k].Real * x[k].Real + y[k].Imaginary * x[k].Imaginary) / held, (y[k].Imaginary * x[k].Real - y[k].Real * x[k].Imaginary) / held);
+        }
+
+        return (new CircularResponse(Fft.ToReal(y), 0), heard);
 
         double Share(double hertz)
         {
@@ -62,14 +91,15 @@ public static class SweepDeconvolution
         }
     }
 
-    private static CircularResponse ByInverseFilter(SweepRecording input)
+    private static (CircularResponse Whole, SweepPassageResult? Heard) ByInverseFilter(SweepRecording input)
     {
         var inverse = input.Sweep.InverseFilter();
         var length = Fft.LengthFor((long)input.Recorded.Length + inverse.Length);
         var (x, y) = (Fft.OfReal(inverse, length), Fft.OfReal(input.Recorded, length));
+        var heard = SweepPassage.OfBins(y, input.Recorded.Length, input.Sweep.SampleRateHertz);
         for (var k = 0; k < y.Length; k++)
             y[k] *= x[k];
-        return new CircularResponse(Fft.ToReal(y), inverse.Length - 1);
+        return (new CircularResponse(Fft.ToReal(y), inverse.Length - 1), heard);
     }
 
     private static Explanation Explain(SweepRecording input, int rate, double peakIndex, double peakToNoise, UnitText words)

@@ -8,12 +8,19 @@ internal static class SweepFindings
 {
     private const string Practice = "common practice, no source";
     private const string LongerSweep = "Farina, AES 108, preprint 5093, 2000; the limits are common practice, no source";
+    public const string OtherSweep = "sweep-other";
     private const double FullScale = 0.999;
     private const int ClippedRun = 3;
 
-    public static IReadOnlyList<Finding> Of(SweepRecording input, IReadOnlyList<HarmonicResponse> harmonics, double peakToNoise, double? recordingToNoise, UnitText words)
+    public static IReadOnlyList<Finding> Of(SweepRecording input, SweepPassageResult? heard, IReadOnlyList<HarmonicResponse> harmonics, double peakToNoise, double? recordingToNoise, UnitText words)
     {
         var findings = new FindingList("sweep", "Sweep");
+        if (heard is not null && !heard.Fits(input.Sweep))
+        {
+            findings.Add(OtherSweep, Severity.Stop, $"Another sweep was played: in the recording the frequency rises by e in {words.With(heard.RateSeconds, "s", 3)}, in the sweep that is chosen in {words.With(input.Sweep.RateSeconds, "s", 3)}.",
+                "Choose the sweep that was played; with another one the response is smeared.", SweepDeconvolution.Farina);
+        }
+
         if (Clipped(input.Recorded) is { } at)
             findings.Add("sweep-recording-clipped", Severity.Stop, $"The recording is at full scale from {words.With(at / (double)input.Sweep.SampleRateHertz, "s", 4)}.", "Turn the microphone's gain down and measure again.", Practice);
         if (input.Loopback is { } loopback && Clipped(loopback) is { } clipped)

@@ -86,6 +86,13 @@ public sealed record ProcessorProfile
     /// <summary>With which sign it takes a1 and a2.</summary>
     public FeedbackSign FeedbackSign { get; init; }
 
+    /// <summary>Crossovers it makes: each of its shapes with those of its slopes that exist of it.</summary>
+    public IEnumerable<(CrossoverShape Shape, int SlopeDecibelsPerOctave)> Crossovers =>
+        from shape in Shapes.Count > 0 ? Shapes : Enum.GetValues<CrossoverShape>()
+        from slope in Crossover.SlopesOf(shape)
+        where SlopesDecibelsPerOctave.Count == 0 || SlopesDecibelsPerOctave.Contains(slope)
+        select (shape, slope);
+
     /// <summary>Smallest step of the delay, s.</summary>
     public double DelayStep => DelayStepSeconds ?? 1 / SampleRateHertz;
 
@@ -115,6 +122,12 @@ public sealed record ProcessorProfile
         checks.Known(nameof(FeedbackSign), "Sign of the feedback", FeedbackSign);
         foreach (var slope in SlopesDecibelsPerOctave.Where(slope => slope < 6 || slope > 48 || slope % 6 != 0))
             checks.Add(nameof(SlopesDecibelsPerOctave), $"Slope: {slope} dB per octave is not accepted; enter 6, 12, … 48.");
+        if (Shapes.Contains(CrossoverShape.LinkwitzRiley) && SlopesDecibelsPerOctave.Count > 0 && !SlopesDecibelsPerOctave.Any(Crossover.SlopesOf(CrossoverShape.LinkwitzRiley).Contains))
+        {
+            checks.Add(nameof(SlopesDecibelsPerOctave), $"Slope: a Linkwitz-Riley of {string.Join(" or ", SlopesDecibelsPerOctave)} dB per octave does not exist, as it is two equal halves; "
+                + $"add one of {string.Join(", ", Crossover.SlopesOf(CrossoverShape.LinkwitzRiley))}, or take the shape away.");
+        }
+
         return checks.Problems;
     }
 }

@@ -80,10 +80,9 @@ public static class SettingQuantiser
         {
             if (half is null)
                 return null;
-            var shape = profile.Shapes.Count == 0 || profile.Shapes.Contains(half.Shape) ? half.Shape : profile.Shapes[0];
-            var slopes = (profile.SlopesDecibelsPerOctave.Count == 0 ? [half.SlopeDecibelsPerOctave] : profile.SlopesDecibelsPerOctave)
-                .Where(slope => shape != CrossoverShape.LinkwitzRiley || slope % 12 == 0).ToList();
-            var slope = slopes.Count == 0 ? half.SlopeDecibelsPerOctave : slopes.MinBy(one => (Math.Abs(one - half.SlopeDecibelsPerOctave), -one));
+            // The same shape before the same slope; of two as near, the steeper one protects more.
+            var (shape, slope) = profile.Crossovers.DefaultIfEmpty((half.Shape, half.SlopeDecibelsPerOctave))
+                .MinBy(made => (made.Item1 != half.Shape, Math.Abs(made.Item2 - half.SlopeDecibelsPerOctave), -made.Item2));
             if (shape != half.Shape || slope != half.SlopeDecibelsPerOctave)
             {
                 Lost(

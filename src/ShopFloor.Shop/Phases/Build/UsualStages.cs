@@ -92,7 +92,7 @@ public static class UsualStages
         [
             Step("Hearing protection ready; sweeps begin quiet, nobody's ear near a speaker"),
             Step("Levels set without clipping, noise floor quiet with the engine running"),
-            Step("Crossovers, delays and equalisation set and written into the settings rows"),
+            Step("Crossovers, delays and equalisation typed in from the preset sheet, and that version marked as the one in the car"),
             Step("Listened to with the client's own source and music"),
             Photo("Settings saved in the processor and backed up"),
         ]),

@@ -1,3 +1,6 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Shop.Common;
 using ShopFloor.Shop.Storage;
 using ShopFloor.Shop.Storage.Audit;
@@ -54,7 +57,7 @@ public sealed class SettingRow : IAudited, IVersioned, IRemovable
     Guid? IAudited.AuditJobId => JobId;
 }
 
-public sealed class SettingRowForm
+public sealed partial class SettingRowForm
 {
     public string Device { get; set; } = "";
 
@@ -68,5 +71,14 @@ public sealed class SettingRowForm
         .Required(Device, nameof(Device), "The device")
         .Required(Setting, nameof(Setting), "The setting")
         .Required(Value, nameof(Value), "The value")
+        .That(Impossible is null, nameof(Value), Impossible ?? "")
         .Problems;
+
+    // A crossover that no processor can be set to is a slip of the pen that the next technician could not mend.
+    private string? Impossible => NamedSlope().Match($"{Setting} {Value}") is { Success: true } found && int.TryParse(found.Groups[1].Value, CultureInfo.InvariantCulture, out var slope)
+        ? Crossover.SlopeProblem(CrossoverShape.LinkwitzRiley, slope)
+        : null;
+
+    [GeneratedRegex(@"(?:linkwitz|\bLR\b)[^0-9]*(?:[0-9.,]+\s*k?Hz[^0-9]*)?(\d{1,2})\s*dB\s*(?:/|per|an)\s*oct", RegexOptions.IgnoreCase, matchTimeoutMilliseconds: 200)]
+    private static partial Regex NamedSlope();
 }

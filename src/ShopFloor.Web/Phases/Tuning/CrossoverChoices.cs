@@ -22,10 +22,7 @@ public static class CrossoverChoices
     public static IReadOnlyList<CrossoverKind> Of(ProcessorProfile profile, Crossover? now)
     {
         ArgumentNullException.ThrowIfNull(profile);
-        IEnumerable<CrossoverShape> shapes = profile.Shapes.Count > 0 ? profile.Shapes : Enum.GetValues<CrossoverShape>();
-        IEnumerable<int> slopes = profile.SlopesDecibelsPerOctave.Count > 0 ? profile.SlopesDecibelsPerOctave : Enumerable.Range(1, 8).Select(order => 6 * order);
-        // A Linkwitz-Riley is two equal halves: steps of 12 dB per octave.
-        List<CrossoverKind> made = [.. shapes.SelectMany(shape => slopes.Where(slope => shape != CrossoverShape.LinkwitzRiley || slope % 12 == 0).Order().Select(slope => new CrossoverKind(shape, slope)))];
+        List<CrossoverKind> made = [.. profile.Crossovers.Select(one => new CrossoverKind(one.Shape, one.SlopeDecibelsPerOctave))];
         return now is null || made.Contains(new CrossoverKind(now.Shape, now.SlopeDecibelsPerOctave)) ? made : [new CrossoverKind(now.Shape, now.SlopeDecibelsPerOctave), .. made];
     }
 

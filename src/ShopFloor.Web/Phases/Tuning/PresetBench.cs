@@ -9,12 +9,16 @@ public sealed class PresetBench
 {
     private const int MostSteps = 100;
     private readonly List<PresetDraft> _before = [];
+    private PresetDraft? _asOpened;
 
     /// <summary>Null while nothing is on the bench.</summary>
     public PresetDraft? Draft { get; private set; }
 
-    /// <summary>Whether something was changed since it was opened or kept.</summary>
-    public bool Changed { get; private set; }
+    /// <summary>Whether something was changed since it was opened or kept, and not taken back.</summary>
+    public bool Changed => !ReferenceEquals(Draft, _asOpened);
+
+    /// <summary>Told after each change: what would be lost, or null while nothing would.</summary>
+    public Action<PresetDraft?>? Told { get; set; }
 
     public bool CanUndo => _before.Count > 0;
 
@@ -29,8 +33,17 @@ public sealed class PresetBench
 
     public void Open(PresetDraft draft)
     {
-        (Draft, Changed) = (draft, false);
+        (Draft, _asOpened) = (draft, draft);
         _before.Clear();
+        Told?.Invoke(null);
+    }
+
+    /// <summary>Goes on with changes that were made before and not kept.</summary>
+    public void TakeUp(PresetDraft unsaved)
+    {
+        (Draft, _asOpened) = (unsaved, null);
+        _before.Clear();
+        Told?.Invoke(unsaved);
     }
 
     /// <summary>Puts the latest version of the first preset on an empty bench.</summary>
@@ -55,7 +68,8 @@ public sealed class PresetBench
             }
         }
 
-        (Draft, Changed) = (draft, true);
+        Draft = draft;
+        Told?.Invoke(draft);
     }
 
     public void Set(ChannelSetting channel, bool step = true)
@@ -81,6 +95,7 @@ public sealed class PresetBench
         {
             Draft = _before[^1];
             _before.RemoveAt(_before.Count - 1);
+            Told?.Invoke(Changed ? Draft : null);
         }
     }
 }

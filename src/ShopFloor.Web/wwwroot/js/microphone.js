@@ -2,7 +2,7 @@
 (() => {
   "use strict";
   const longest = 75; // seconds: the longest sweep and some silence
-  let take = null;
+  let take = null, asking = false;
   const part = (box, name) => box.querySelector(`[data-microphone-${name}]`);
   const say = (box, words) => { part(box, "words").textContent = words; };
   function show(box, recording) {
@@ -26,7 +26,11 @@
     take = null;
   }
   async function start(box) {
-    if (take) return;
+    if (take || asking) return;
+    asking = true; // the browser asks its question once, however often the button is pressed meanwhile
+    try { await record(box); } finally { asking = false; }
+  }
+  async function record(box) {
     if (!navigator.mediaDevices?.getUserMedia) { say(box, "This browser gives no microphone here; it does so only over https or on the shop's own computer."); return; }
     let stream;
     try {
@@ -35,10 +39,16 @@
       say(box, refused.name === "NotAllowedError" ? "The microphone was not allowed. Allow it in the browser's settings of this page." : "There is no microphone that can be used.");
       return;
     }
-    const context = new AudioContext({ sampleRate: 48000 }), pieces = [];
-    try { await context.audioWorklet.addModule("/js/microphone-worklet.js"); } catch { stream.getTracks().forEach(track => track.stop()); context.close(); say(box, "This browser cannot record samples."); return; }
-    const node = new AudioWorkletNode(context, "take", { numberOfInputs: 1, numberOfOutputs: 0 });
-    context.createMediaStreamSource(stream).connect(node);
+    const pieces = [];
+    let context = new AudioContext({ sampleRate: 48000 }), source, node;
+    try {
+      // Some browsers join a microphone only to a context of its own rate.
+      try { source = context.createMediaStreamSource(stream); } catch { context.close(); context = new AudioContext(); source = context.createMediaStreamSource(stream); }
+      await context.audioWorklet.addModule("/js/microphone-worklet.js");
+      node = new AudioWorkletNode(context, "take", { numberOfInputs: 1, numberOfOutputs: 0 });
+      source.connect(node);
+      await context.resume();
+    } catch { stream.getTracks().forEach(track => track.stop()); context.close(); say(box, "This browser cannot record samples."); return; }
     const set = stream.getAudioTracks()[0].getSettings(), on = [["autoGainControl", "automatic gain"], ["echoCancellation", "echo cancelling"], ["noiseSuppression", "noise suppression"]];
     const left = on.filter(([name]) => set[name] !== false).map(([name, words]) => `${words} ${set[name] === true ? "stays on" : "is not told"}`);
     const limits = left.length === 0 ? "Automatic gain, echo cancelling and noise suppression are off." : `Take care: ${left.join(", ")}.`;
@@ -47,6 +57,7 @@
     let loudest = 0, shown = 0, count = 0;
     node.port.onmessage = message => {
       if (take !== own) return;
+      if (!box.isConnected) { end(); return; } // another part of the page is shown
       pieces.push(message.data);
       count += message.data.length;
       for (const sample of message.data) loudest = Math.max(loudest, Math.abs(sample));
@@ -56,17 +67,18 @@
       say(box, `${(count / own.rate).toFixed(1)} s, peak ${level.value.toFixed(0)} dB full scale${loudest >= 0.99 ? ", too loud" : ""}. ${limits}`);
       loudest = 0;
     };
+    stream.getAudioTracks()[0].onended = () => { if (take === own) stop(box, "The microphone went away. "); };
     show(box, true);
     say(box, `Recording. ${limits}`);
   }
-  function stop(box) {
+  function stop(box, why = "") {
     if (!take) return;
     const { pieces, rate } = take;
     end();
     show(box, false);
-    if (pieces.length === 0) { say(box, "Nothing was recorded."); return; }
+    if (pieces.length === 0) { say(box, `${why}Nothing was recorded.`); return; }
     const name = `tablet-microphone-${new Date().toISOString().slice(0, 19).replace(/[:T]/g, "-")}.wav`;
-    say(box, `${name} is sent.`);
+    say(box, `${why}${name} is sent.`);
     box.dispatchEvent(new CustomEvent("shop-file", { bubbles: true, detail: new File([wave(pieces, rate)], name, { type: "audio/wav" }) }));
   }
   document.addEventListener("click", event => {

@@ -25,6 +25,22 @@ public sealed class SettingsSheetTests : IAsyncLifetime
         Assert.Equal(["Eight-channel processor"], (await Sheet.ReadAsync(_shop.Technician, jobId, CancellationToken.None)).Devices);
     }
 
+    [Theory]
+    [InlineData("High-pass", "Linkwitz-Riley 18 dB/oct at 80 Hz", 18)]
+    [InlineData("Low-pass", "80 Hz, Linkwitz-Riley, 30 dB per octave", 30)]
+    [InlineData("High-pass LR", "6 dB/oct", 6)]
+    [InlineData("Low-pass", "Linkwitz-Riley 24 dB/oct at 80 Hz", null)]
+    [InlineData("Low-pass", "Butterworth 18 dB/oct at 80 Hz", null)]
+    [InlineData("Level LR", "-3 dB", null)]
+    public void A_crossover_that_does_not_exist_is_refused_with_the_slopes_that_do(string setting, string value, int? refused)
+    {
+        var problems = new SettingRowForm { Device = "Processor", Setting = setting, Value = value }.Problems();
+
+        Assert.Equal(
+            refused is { } slope ? [$"Slope: a Linkwitz-Riley of {slope} dB per octave does not exist, as it is two equal halves; enter 12, 24, 36, 48, or another shape."] : [],
+            problems.Select(problem => problem.Message));
+    }
+
     [Fact]
     public async Task New_row_of_a_known_device_goes_behind_its_last_row()
     {

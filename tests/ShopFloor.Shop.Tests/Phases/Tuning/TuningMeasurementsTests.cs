@@ -1,8 +1,10 @@
 using System.Globalization;
 using System.Text;
+using ShopFloor.Engineering.Explained;
 using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Tuning.Alignment;
 using ShopFloor.Engineering.Tuning.Measurements;
+using ShopFloor.Engineering.Tuning.Simulation;
 using ShopFloor.Engineering.Waves;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Shop.Jobs;
@@ -172,6 +174,27 @@ public sealed class TuningMeasurementsTests : IAsyncLifetime
 
         Assert.Empty(await _shop.Get<MeasurementDrafts>().ListAsync(_shop.Technician, _job, None));
         Assert.Equal("Tom Tech", Assert.Single((await _shop.Get<TuningMeasurements>().ListAsync(_shop.Technician, _job, None)).Rows).Form.MeasuredBy);
+    }
+
+    [Fact]
+    public async Task A_recording_waits_with_the_sweep_it_holds_and_its_loopback_proposed()
+    {
+        var tweeter = (await _shop.Get<TuningChannels>().ListAsync(_shop.Technician, _job, None)).Single(channel => channel.Name == "Tweeter, right");
+        var played = MeasurementDrafts.SweepFor(tweeter) with { Seconds = 5 };
+        var driver = new SimulatedDriver { HighPassHertz = 1_300, LowPassHertz = 24_000, LevelDecibels = 0, Meters = 1, ArrivalSeconds = 0.003, Reflections = [new(0.0011, -8)] };
+        var (microphone, loopback) = driver.Record(played, null, 0.3, 0, -60, 1);
+        await FileAsync(JobFileKind.Recording, "take.wav", WaveFile.Write(new SampledSound(Rate, [loopback, microphone]), 24));
+
+        var draft = Assert.Single(await _shop.Get<MeasurementDrafts>().ListAsync(_shop.Technician, _job, None));
+
+        // The name tells no channel, for which the usual sweep would be 20 Hz to 20 kHz in 10 s.
+        Assert.Equal((2_000, 20_000, 5), (draft.Suggested.Sweep!.FromHertz, draft.Suggested.Sweep.ToHertz, draft.Suggested.Sweep.Seconds));
+        Assert.Equal((0, 1), (draft.Suggested.LoopbackChannel, draft.Suggested.WaveChannel));
+        var whole = draft.Suggested with { ChannelId = tweeter.Id };
+        Assert.DoesNotContain((await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, whole, None)).Reading!.Findings, finding => finding.Severity == Severity.Stop);
+
+        var wrong = await _shop.Get<TuningMeasurements>().TryAsync(_shop.Technician, _job, whole with { Sweep = whole.Sweep! with { FromHertz = 200 } }, None);
+        Assert.Contains(wrong.Reading!.Findings, finding => finding is { Code: "sweep-other", Severity: Severity.Stop });
     }
 
     [Fact]

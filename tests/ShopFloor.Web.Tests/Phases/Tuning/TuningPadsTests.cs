@@ -68,4 +68,34 @@ public sealed class TuningPadsTests : ComponentTest
         Assert.Equal(0, bench.Draft.Channels[0].GainDecibels);
         Assert.False(bench.CanUndo);
     }
+
+    [Fact]
+    public void A_bench_with_every_step_taken_back_is_as_it_was_kept_and_has_nothing_to_lose()
+    {
+        var (bench, unsaved) = (new PresetBench(), new List<PresetDraft?>());
+        bench.Told = unsaved.Add;
+        bench.Open(new PresetDraft { Name = "Seat", Profile = ProcessorProfiles.Generic, Target = TargetCurve.BuiltIn[0], Channels = [Channel] });
+        bench.Set(Channel with { GainDecibels = -1 });
+        bench.Set(Channel with { GainDecibels = -2 });
+        Assert.True(bench.Changed);
+
+        bench.Undo();
+        Assert.True(bench.Changed);
+        Assert.Equal(-1, unsaved[^1]!.Channels[0].GainDecibels); // told while changed
+        bench.Undo();
+
+        Assert.False(bench.Changed);
+        Assert.Null(unsaved[^1]);
+    }
+
+    [Fact]
+    public void Changes_taken_up_again_count_as_changes_until_they_are_kept()
+    {
+        var bench = new PresetBench();
+
+        bench.TakeUp(new PresetDraft { Name = "Seat", BasedOn = 2, Profile = ProcessorProfiles.Generic, Target = TargetCurve.BuiltIn[0], Channels = [Channel] });
+
+        Assert.True(bench.Changed);
+        Assert.False(bench.CanUndo);
+    }
 }

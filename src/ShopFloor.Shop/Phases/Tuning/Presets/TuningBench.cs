@@ -63,7 +63,8 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
     internal async Task<VerificationView> VerifyAsync(ShopDbContext db, Guid jobId, ListeningSeat seat, UnitText text, CancellationToken cancellationToken)
     {
         var limits = (await db.SettingsAsync(cancellationToken)).Tuning;
-        var inCar = (await TuningPresets.ListAsync(db, jobId, cancellationToken)).SelectMany(preset => preset.Versions).FirstOrDefault(version => version.Form.InCar is not null);
+        var presets = await TuningPresets.ListAsync(db, jobId, cancellationToken);
+        var inCar = presets.SelectMany(preset => preset.Versions).FirstOrDefault(version => version.Form.InCar is not null);
         if (inCar is null)
         {
             return new VerificationView { InCar = null, Limits = limits, Hertz = [], Findings = [] };
@@ -77,10 +78,18 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
         var (oldLeft, oldRight) = (BenchSides.Of(before, StageSide.Left, hertz), BenchSides.Of(before, StageSide.Right, hertz));
         TuningVerificationResult? result = null;
         List<Finding> findings = [];
-        if (left is null || right is null)
+        if (presets.First(preset => preset.PresetId == inCar.Form.PresetId).Latest is var latest && latest.Form.Number > inCar.Form.Number)
         {
             findings.Add(new Finding(
-                "tuning-not-verified", Severity.Warn, "tuning", "Tuning", $"{label} is in the car, and was not measured on both sides since.",
+                "preset-not-in-car", Severity.Warn, "preset", "Preset", $"{PresetForm.Label(latest.Name, latest.Form.Number)} was kept, but version {inCar.Form.Number} is in the car.",
+                "Type the later version in and mark it as the one in the car, or bring the earlier one back as the latest.", Unsourced.CommonPractice));
+        }
+
+        if (left is null || right is null)
+        {
+            var other = await MeasuredWithAsync(db, jobId, seat, presets, label, cancellationToken);
+            findings.Add(new Finding(
+                "tuning-not-verified", Severity.Warn, "tuning", "Tuning", $"{label} is in the car, and was not measured on both sides since.{(other is null ? "" : $" What was measured last is {other}.")}",
                 $"Measure left and right with it, and name the preset '{label}' at the measurement.", Unsourced.CommonPractice));
         }
         else
@@ -102,6 +111,13 @@ public sealed class TuningBench(ShopStore store, TuningMeasurements measurements
             InCar = inCar, Label = label, WithPhase = BenchSides.HasPhase(after), Limits = limits, Hertz = hertz, Left = left, Right = right, LeftBefore = oldLeft, RightBefore = oldRight, Result = result,
             Findings = [.. findings.OrderByDescending(finding => finding.Severity)],
         };
+    }
+
+    // Measurements with a preset that is not the one in the car say nothing of it; which one it was helps to see what happened.
+    private static async Task<string?> MeasuredWithAsync(ShopDbContext db, Guid jobId, ListeningSeat seat, IReadOnlyList<PresetLine> presets, string label, CancellationToken cancellationToken)
+    {
+        var known = presets.SelectMany(preset => preset.Versions).Select(version => PresetForm.Label(version.Name, version.Form.Number)).Where(one => one != label).ToHashSet();
+        return (await JobDesigns.ListAsync<MeasurementForm>(db, jobId, cancellationToken)).Where(one => one.Form.Seat == seat && known.Contains(one.Form.Preset)).OrderBy(one => one.Form.MeasuredAt).LastOrDefault()?.Form.Preset;
     }
 
     private static IEnumerable<Finding> Heard(PresetForm form) =>
