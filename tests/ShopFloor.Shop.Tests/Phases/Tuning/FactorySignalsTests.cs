@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;

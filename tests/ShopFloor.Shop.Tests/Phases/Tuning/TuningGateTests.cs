@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using ShopFloor.Engineering.Explained;
+using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Tuning.Measurements;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Bunit;
 using Microsoft.Extensions.DependencyInjection;
+using ShopFloor.Engineering.Responses;
 using ShopFloor.Engineering.Signal.Chain;
 using ShopFloor.Engineering.Tuning.Equalisation;
 using ShopFloor.Engineering.Tuning.Filters;
