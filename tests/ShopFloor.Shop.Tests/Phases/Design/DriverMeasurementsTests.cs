@@ -71,7 +71,11 @@ public sealed class DriverMeasurementsTests : IAsyncLifetime
     public async Task Taking_it_back_restores_what_stood_there_and_leaves_what_was_typed_since()
     {
         var id = await KeepAsync(_shop.Desk, await WithMassAsync());
-        await _shop.EditPartAsync(_woofer, part => (((LoudspeakerData)part.Data).Qms, ((LoudspeakerData)part.Data).Measured!["Qms"]) = (5.5, new MeasuredFigure(5.5, "measured by nobody")));
+        // Typed over, with a source that nobody may type.
+        var form = (await _shop.Get<PartsList>().ForEditAsync(_shop.Desk, _woofer, None))!;
+        var typed = (LoudspeakerData)form.Details.Data;
+        (typed.Qms, typed.Measured!["Qms"]) = (5.5, new MeasuredFigure(5.5, "measured by nobody"));
+        (await _shop.Get<PartsList>().EditAsync(_shop.Desk, _woofer, form.Version, form.Details, None)).Must();
         Assert.Null((await DataAsync()).SourceOf(nameof(LoudspeakerData.Qms)));
 
         (await Measurements.TakeBackAsync(_shop.Desk, id, None)).Must();
