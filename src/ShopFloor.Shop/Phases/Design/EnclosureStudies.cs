@@ -150,7 +150,7 @@ public static class EnclosureStudies
             findings.Add(new Finding("enclosure-high-pass-differs", Severity.Warn, subject, name, $"The box is worked out with a high-pass of {text.With(kept, "Hz")}; {text.With(set, "Hz")} is set on {driver.Name}.", "Set the same on both.", "the part and the enclosure"));
         }
 
-        findings.AddRange(TunedFindings(form, facts, built, subject, name));
+        findings.AddRange(TunedFindings.Of(form, facts, built, subject, name));
         return new EnclosureView
         {
             Form = form,
@@ -205,25 +205,6 @@ public static class EnclosureStudies
 
     /// <summary>Largest air speed in a port before it is heard, m/s.</summary>
     public static double PortLimit(BoxAlternative alternative) => alternative is { HasPort: true, PortFlared: true } ? FlaredMetersPerSecond : LevelLimits.DefaultPortMetersPerSecond;
-
-    // What was taken over is kept as it was; that the car plays otherwise by now is for a person to decide about.
-    private static IEnumerable<Finding> TunedFindings(EnclosureForm form, EnclosureFacts facts, StudiedAlternative built, string subject, string name)
-    {
-        if (built.Alternative.Tuned is not { } taken)
-        {
-            yield break;
-        }
-
-        var now = facts.TunedFor(form.LoudspeakerPartId);
-        if (now.Count == 0)
-        {
-            yield return new Finding("enclosure-tuning-gone", Severity.Note, subject, name, $"It is worked out with the filters of {taken.Label}; no preset in the car plays this loudspeaker.", "Say under Tuning which preset is in the car, or type the filters.", "the presets of the job");
-        }
-        else if (!now.Any(taken.ActsLike))
-        {
-            yield return new Finding("enclosure-tuning-changed", Severity.Warn, subject, name, $"It is worked out with the filters of {taken.Label}; the car holds {now[0].Label}: {now[0].Words}.", "Take the filters of the car over, and look at excursion and air again.", "the presets of the job");
-        }
-    }
 
     private static CompletedDriver? Complete(EnclosureDriver driver, List<Finding> findings, UnitText text)
     {

@@ -3,7 +3,10 @@ using Bunit;
 using CsCheck;
 using Microsoft.AspNetCore.Components.Web;
 using ShopFloor.Engineering.Geometry;
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Phases.Design;
+using ShopFloor.Shop.Staff;
+using ShopFloor.Web.Layout;
 using ShopFloor.Web.Phases.Design;
 using ShopFloor.Web.Tests.Components;
 
@@ -12,6 +15,8 @@ namespace ShopFloor.Web.Tests.Phases.Design;
 /// <summary>An outline drawn by taps, drags and keys on a grid. The view begins 600 mm wide and 450 mm high with its foot at 0, on steps of 10 mm.</summary>
 public sealed class OutlineEntryTests : ComponentTest
 {
+    private static readonly Viewer Desk = new(new Actor(Guid.CreateVersion7(), "Dora Desk", ShopRole.FrontDesk, ActorVia.Desk), UnitSystem.Metric, TimeZoneInfo.Utc, "EUR", "Shop");
+
     [Fact]
     public void Taps_add_corners_on_the_steps_of_the_grid_and_area_and_volume_follow()
     {
@@ -93,7 +98,7 @@ public sealed class OutlineEntryTests : ComponentTest
     [Fact]
     public void A_locked_outline_shows_and_takes_no_taps()
     {
-        var entry = Render<OutlineEntry>(parameters => parameters.Add(each => each.Corners, [new(0, 0), new(0.4, 0), new(0.4, 0.3)]).Add(each => each.Label, "Outline").Add(each => each.Disabled, true));
+        var entry = Render<OutlineEntry>(parameters => parameters.AddCascadingValue(Desk).Add(each => each.Corners, [new(0, 0), new(0.4, 0), new(0.4, 0.3)]).Add(each => each.Label, "Outline").Add(each => each.Disabled, true));
 
         Assert.Empty(entry.FindAll("[data-outline-word]"));
         Assert.Equal("locked", entry.Find("[data-outline-board]").GetAttribute("data-outline-board"));
@@ -134,7 +139,7 @@ public sealed class OutlineEntryTests : ComponentTest
     public void A_finished_shape_is_one_line_and_one_that_lacks_something_is_open()
     {
         var form = new BoxVolumeForm { Shapes = [new() { Kind = ShapeKind.Box, Meters = [0.4, 0.3, 0.25, null, null] }, new() { Kind = ShapeKind.Cylinder, Takes = true, Meters = [0.3, null, null, null, null] }] };
-        var shapes = Render<BoxShapes>(parameters => parameters.Add(each => each.Form, form).Add(each => each.MayEdit, true)).FindAll("details.shape");
+        var shapes = Render<BoxShapes>(parameters => parameters.AddCascadingValue(Desk).Add(each => each.Form, form).Add(each => each.MayEdit, true)).FindAll("details.shape");
 
         Assert.Equal([false, true], shapes.Select(shape => shape.HasAttribute("open")));
         Assert.Contains("400 × 300 × 250", shapes[0].QuerySelector("summary")!.TextContent, StringComparison.Ordinal);
@@ -147,7 +152,7 @@ public sealed class OutlineEntryTests : ComponentTest
         var box = new BoxAlternative();
         TunedFilters first = new() { VersionId = Guid.CreateVersion7(), Label = "Bass, version 1", Channel = "Subwoofer", HighPassHertz = 25, Words = "high-pass 25 Hz" };
         var second = first with { VersionId = Guid.CreateVersion7(), Label = "Bass, version 2", HighPass = [new(Engineering.Acoustics.Enclosures.FilterKind.HighPassFirst, 30)] };
-        IRenderedComponent<BoxFields> Fields(params TunedFilters[] offered) => Render<BoxFields>(parameters => parameters.Add(each => each.Box, box).Add(each => each.Text, Engineering.Units.UnitText.Invariant).Add(each => each.Tuned, offered));
+        IRenderedComponent<BoxFields> Fields(params TunedFilters[] offered) => Render<BoxFields>(parameters => parameters.Add(each => each.Box, box).Add(each => each.Text, UnitText.Invariant).Add(each => each.Tuned, offered));
 
         Button(Fields(first), "Use the filters of the tuning").Click();
         Assert.Equal(first, box.Tuned);
@@ -164,7 +169,7 @@ public sealed class OutlineEntryTests : ComponentTest
     private (IRenderedComponent<OutlineEntry> Entry, Func<List<Point2>> Corners) Entry(List<Point2> corners, double? length = null)
     {
         var now = corners;
-        var entry = Render<OutlineEntry>(parameters => parameters.Add(each => each.Corners, corners).Add(each => each.Label, "Outline").Add(each => each.LengthMeters, length).Add(each => each.Changed, (List<Point2> changed) => now = changed));
+        var entry = Render<OutlineEntry>(parameters => parameters.AddCascadingValue(Desk).Add(each => each.Corners, corners).Add(each => each.Label, "Outline").Add(each => each.LengthMeters, length).Add(each => each.Changed, (List<Point2> changed) => now = changed));
         return (entry, () => now);
     }
 
