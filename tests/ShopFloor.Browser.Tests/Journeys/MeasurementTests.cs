@@ -36,5 +36,12 @@ public sealed class MeasurementTests(DemoShop shop)
         await owner.Button("Analysis").ClickAsync();
         await Expect(owner.Page.GetByRole(AriaRole.Row).Filter(new() { HasText = "Subwoofer" }).First).ToContainTextAsync("Hz");
         await journey.StepAsync(owner, "analysis");
+
+        var one = owner.Page.GetByLabel("Measurement", new() { Exact = true });
+        await one.SelectOptionAsync(new SelectOptionValue { Label = "Midbass, left, driver's seat, left ear" });
+        var excess = owner.Page.GetByText("excess group delay");
+        await excess.ScrollIntoViewIfNeededAsync();
+        await Expect(excess).ToBeVisibleAsync();
+        await journey.StepAsync(owner, "excess-delay");
     });
 }

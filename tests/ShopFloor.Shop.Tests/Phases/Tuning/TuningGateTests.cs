@@ -90,7 +90,7 @@ public sealed class TuningGateTests : IAsyncLifetime
 
         var finding = await FindingAsync("left-right-differ");
         Assert.Equal(Severity.Stop, finding.Severity);
-        Assert.Contains("the left is 4.0\u00a0dB louder; 1.5\u00a0dB is allowed", finding.Text, StringComparison.Ordinal);
+        Assert.Contains("the left is 4\u00a0dB louder; 1.5\u00a0dB is allowed", finding.Text, StringComparison.Ordinal);
         Assert.StartsWith("Tuning cannot be finished: ", refused.Message, StringComparison.Ordinal);
         Assert.Contains(finding.Text, refused.Message, StringComparison.Ordinal);
         Assert.EndsWith("Tune and measure again under Verification, or the owner signs it off there with a reason.", refused.Message, StringComparison.Ordinal);
@@ -117,7 +117,7 @@ public sealed class TuningGateTests : IAsyncLifetime
         await MeasureAsync("Midbass, right", "Driver's seat, version 1", 77);
 
         Assert.Contains((await GateAsync()).Standing, gated => gated.Finding.Code == "left-right-differ");
-        Assert.Contains("7.0\u00a0dB louder", (await TickAsync()).Message, StringComparison.Ordinal);
+        Assert.Contains("7\u00a0dB louder", (await TickAsync()).Message, StringComparison.Ordinal);
     }
 
     [Fact]
