@@ -17,7 +17,7 @@ public class EnclosureGoalTests
     [Fact]
     public void A_Butterworth_Q_asks_for_52_litres()
     {
-        // Small (1972), worked by hand: 62 L/((0.7071/0.4785)² − 1) = 52.386 L, fc = f3 = 41.375 Hz.
+        // Small (1972), worked by hand: 62 L/((0.7071/0.4785)² − 1) = 52.386 l, fc = f3 = 41.375 Hz.
         var result = EnclosureGoalSearch.Compute(For(new QtcGoal(Math.Sqrt(0.5))));
 
         Assert.True(result.Reached);
@@ -32,7 +32,7 @@ public class EnclosureGoalTests
     {
         var small = EnclosureGoalSearch.Compute(For(new QtcGoal(Math.Sqrt(0.5))) with { MostCubicMeters = 0.03 });
         Assert.Equal((false, 0.03), (small.Reached, small.Box.NetCubicMeters));
-        Assert.Equal("A Q of 0.707 asks for 52.4 L; there is room for 5 L to 30 L.", Assert.Single(small.Findings).Text.Replace('\u00a0', ' '));
+        Assert.Equal("A Q of 0.707 asks for 52.4 l; there is room for 5 l to 30 l.", Assert.Single(small.Findings).Text.Replace('\u00a0', ' '));
 
         var low = EnclosureGoalSearch.Compute(For(new QtcGoal(0.45)));
         Assert.Equal("The driver's own Q of 0.479 is not below 0.45: no closed box lowers it.", Assert.Single(low.Findings).Text);
@@ -41,7 +41,7 @@ public class EnclosureGoalTests
     [Fact]
     public void The_smallest_box_for_a_corner_has_that_corner()
     {
-        // Fixture's driver in 24 L: f3 43.802 Hz (closed form of Small, 1972).
+        // Fixture's driver in 24 l: f3 43.802 Hz (closed form of Small, 1972).
         var result = EnclosureGoalSearch.Compute(For(new CornerGoal(43.802)));
         Assert.True(result.Reached);
         Assert.Equal(0.024, result.Box.NetCubicMeters, 2e-5);
@@ -54,7 +54,7 @@ public class EnclosureGoalTests
     [Fact]
     public void A_cabin_that_mirrors_the_roll_off_is_flattened_exactly()
     {
-        // Qtc = 1/√2 and fc equal to the cabin's corner are flat to 0 Hz: the volume is that of the Q, 52.386 L, with a coil without inductance.
+        // Qtc = 1/√2 and fc equal to the cabin's corner are flat to 0 Hz: the volume is that of the Q, 52.386 l, with a coil without inductance.
         var corner = 28 * Math.Sqrt(0.5) / Driver.Qts;
         var result = EnclosureGoalSearch.Compute(For(new FlatGoal(false, new CabinLift(corner))) with { Driver = Sheet with { LeHenries = 0 } });
 
@@ -83,7 +83,7 @@ public class EnclosureGoalTests
     [Fact]
     public void The_largest_box_within_the_excursion_just_keeps_it()
     {
-        // In 24 L the cone reaches 14 mm at 29.71 V at its worst frequency (the fixture's circuit): 29.71²/3.4 = 259.6 W into Re.
+        // In 24 l the cone reaches 14 mm at 29.71 V at its worst frequency (the fixture's circuit): 29.71²/3.4 = 259.6 W into Re.
         var result = EnclosureGoalSearch.Compute(For(new ExcursionGoal(29.71 * 29.71 / 3.4)));
 
         Assert.True(result.Reached);
@@ -150,7 +150,7 @@ public class EnclosureGoalTests
     [Fact]
     public void Boxes_side_by_side_keep_their_own_numbers()
     {
-        // Fixtures: closed 24 L, peak 0.719 dB (Small, 1972); vented 45 L at 32 Hz with QL 7, f3 31.03 Hz and peak 2.34 dB (same circuit without inductance).
+        // Fixtures: closed 24 l, peak 0.719 dB (Small, 1972); vented 45 l at 32 Hz with QL 7, f3 31.03 Hz and peak 2.34 dB (same circuit without inductance).
         var result = EnclosureComparison.Compute(new EnclosureComparisonInput
         {
             Alternatives =

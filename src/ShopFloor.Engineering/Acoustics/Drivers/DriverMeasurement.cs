@@ -175,12 +175,12 @@ public static class DriverMeasurement
         }
 
         if (byMass is not null)
-            steps.Add(new ExplainedStep("Vas by added mass", "Vas = ρc²·Sd²/((2πfs)²·Mms)", $"Sd {text.Number(10_000 * input.Piston!.Value)} cm²", $"{text.Number(1000 * byMass.Value)} L", Small)); // by an area
+            steps.Add(new ExplainedStep("Vas by added mass", "Vas = ρc²·Sd²/((2πfs)²·Mms)", $"Sd {text.Number(10_000 * input.Piston!.Value)} cm²", $"{text.Number(1000 * byMass.Value)} l", Small)); // by an area
         if (byVolume is not null && seen.OnVolume is { } boxed && input.KnownVolume is { } known)
         {
             steps.Add(free is not null && onVolume is not null
-                ? new ExplainedStep("Vas by known volume", "Vas = V·(fc·Qec/(fs·Qes) − 1)", $"{text.Number(1000 * known.CubicMeters)} L, fc {text.Number(boxed.Value, 4)} Hz, Qec {text.Number(onVolume.Qes.Value)}", $"{text.Number(1000 * byVolume.Value)} L", Small)
-                : new ExplainedStep("Vas by known volume", "Vas = V·((fc/fs)² − 1)", $"{text.Number(1000 * known.CubicMeters)} L, {text.Number(seen.Free.Value, 4)} Hz to {text.Number(boxed.Value, 4)} Hz", $"{text.Number(1000 * byVolume.Value)} L", Small));
+                ? new ExplainedStep("Vas by known volume", "Vas = V·(fc·Qec/(fs·Qes) − 1)", $"{text.Number(1000 * known.CubicMeters)} l, fc {text.Number(boxed.Value, 4)} Hz, Qec {text.Number(onVolume.Qes.Value)}", $"{text.Number(1000 * byVolume.Value)} l", Small)
+                : new ExplainedStep("Vas by known volume", "Vas = V·((fc/fs)² − 1)", $"{text.Number(1000 * known.CubicMeters)} l, {text.Number(seen.Free.Value, 4)} Hz to {text.Number(boxed.Value, 4)} Hz", $"{text.Number(1000 * byVolume.Value)} l", Small));
         }
 
         if (filled is { MmsKilograms: { } moving, CmsMetersPerNewton: { } soft })
@@ -189,7 +189,7 @@ public static class DriverMeasurement
             steps.Add(new ExplainedStep("Force factor", "Bl = √(2πfs·Mms·Re/Qes)", $"Qes {text.Number(qes)}", $"{text.Number(motor)} T·m", Small));
         return new Explanation(
             "What are the driver's parameters?",
-            $"fs {text.Number(seen.Free.Value)} Hz" + (free is null ? "" : $", Qts {text.Number(free.Qts)}") + (filled.VasCubicMeters is { } vas ? $", Vas {text.Number(1000 * vas)} L" : "; Vas not measured"),
+            $"fs {text.Number(seen.Free.Value)} Hz" + (free is null ? "" : $", Qts {text.Number(free.Qts)}") + (filled.VasCubicMeters is { } vas ? $", Vas {text.Number(1000 * vas)} l" : "; Vas not measured"),
             inputs,
             steps,
             [],

@@ -68,7 +68,7 @@ internal static class DriverMeasurementFindings
 
         if (byMass is not null && byVolume is not null && Math.Abs(byMass.Value - byVolume.Value) > PoorShare * Math.Max(byMass.Value, byVolume.Value))
         {
-            findings.Add("vas-differs", Severity.Warn, $"Vas is {text.Number(1000 * byMass.Value)} L by the mass and {text.Number(1000 * byVolume.Value)} L by the volume.",
+            findings.Add("vas-differs", Severity.Warn, $"Vas is {text.Number(1000 * byMass.Value)} l by the mass and {text.Number(1000 * byVolume.Value)} l by the volume.",
                 "Check the piston diameter, the mass and leaks of the box.", Practice);
         }
 

@@ -120,7 +120,7 @@ public static class EnclosureGoalSearch
         return (Box(least), false, $"At {text.Watts(goal.Watts)} the cone leaves its {text.Millimeters(driver.XmaxMeters!.Value)} in every box from {Liters(input.LeastCubicMeters, text)} to {Liters(input.MostCubicMeters, text)}: less power, or a high-pass."); // demanded
     }
 
-    private static string Liters(double cubicMeters, UnitText text) => text.With(1_000 * cubicMeters, "L");
+    private static string Liters(double cubicMeters, UnitText text) => text.With(1_000 * cubicMeters, "l");
 
     private static Explanation Explain(EnclosureGoalInput input, DriverParameters driver, Air air, Enclosure box, BoxSummary summary, bool reached, UnitText text)
     {
@@ -128,7 +128,7 @@ public static class EnclosureGoalSearch
         var answer = Liters(box.NetCubicMeters, text) + (tuning is { } hertz ? $", tuned to {text.Number(hertz)} Hz" : ", closed") + (reached ? "" : "; the goal is not reached");
         ExplainedStep step = input.Goal switch
         {
-            QtcGoal goal => new("Volume for a Q", "Vb = Vas/((Qtc/Qts)² − 1)", $"{text.Number(1_000 * driver.VasCubicMeters(air))} L / (({text.Number(goal.Qtc)}/{text.Number(driver.Qts)})² − 1)", Liters(box.NetCubicMeters, text), Theory),
+            QtcGoal goal => new("Volume for a Q", "Vb = Vas/((Qtc/Qts)² − 1)", $"{text.Number(1_000 * driver.VasCubicMeters(air))} l / (({text.Number(goal.Qtc)}/{text.Number(driver.Qts)})² − 1)", Liters(box.NetCubicMeters, text), Theory),
             CornerGoal goal => new("Smallest volume for a corner", "fs·√(1 + Vas/Vb)·f3/fc(Qtc) = f3", $"f3 {text.Number(goal.Hertz)} Hz", Liters(box.NetCubicMeters, text), Theory),
             FlatGoal goal => new("Flattest in the cabin", "least Σ(L − L̄)²", $"{text.Number(goal.FromHertz)} to {text.Number(goal.ToHertz)} Hz, cabin {(goal.Cabin.Measured is null ? $"{text.Number(goal.Cabin.CornerHertz)} Hz" : "as measured")}", $"{text.Number(summary.UnevenDecibels, 2)} dB about the mean", Circuit),
             _ => new("Largest volume within the excursion", "max x(f) ≤ Xmax", $"{text.Watts(((ExcursionGoal)input.Goal).Watts)} into Re", $"{text.Millimeters(summary.ExcursionMeters)}", Circuit),
@@ -140,8 +140,8 @@ public static class EnclosureGoalSearch
             [
                 new ExplainedInput("Driver, total Q", driver.Qts, "", "driver data"),
                 new ExplainedInput("Driver, resonance", driver.ResonanceHertz, "Hz", "driver data"),
-                new ExplainedInput("Driver, Vas", 1_000 * driver.VasCubicMeters(air), "L", "driver data"),
-                new ExplainedInput("Room", 1_000 * input.MostCubicMeters, "L", "entered"),
+                new ExplainedInput("Driver, Vas", 1_000 * driver.VasCubicMeters(air), "l", "driver data"),
+                new ExplainedInput("Room", 1_000 * input.MostCubicMeters, "l", "entered"),
             ],
             [step], limits, limits.FirstOrDefault(limit => !limit.Passed)?.Name);
     }

@@ -94,12 +94,12 @@ public static class BoxVolume
             Fill = fill,
             Findings = Find(input, gross, net, drawn, fill, text),
             Explanation = new Explanation("How large is the enclosure?", $"{Litres(net, text)} net of {Litres(gross, text)} gross",
-                [.. rows.Select(row => new ExplainedInput(row.Name, row.CubicMeters * 1000, "L", row.Reason.Length > 0 ? row.Reason : "entered"))], steps, Limits(input, net), null),
+                [.. rows.Select(row => new ExplainedInput(row.Name, row.CubicMeters * 1000, "l", row.Reason.Length > 0 ? row.Reason : "entered"))], steps, Limits(input, net), null),
         };
     }
 
     private static List<LimitCheck> Limits(BoxVolumeInput input, double net) => input.WantedCubicMeters is { } wanted
-        ? [new LimitCheck("Volume wanted", net * 1000, wanted * 1000, "L", Math.Abs(net - wanted) <= Tolerance * wanted, "entered; 3 % common practice, no source")]
+        ? [new LimitCheck("Volume wanted", net * 1000, wanted * 1000, "l", Math.Abs(net - wanted) <= Tolerance * wanted, "entered; 3 % common practice, no source")]
         : [];
 
     private static IReadOnlyList<Finding> Find(BoxVolumeInput input, double gross, double net, double drawn, FillResult? fill, UnitText text)
@@ -125,5 +125,5 @@ public static class BoxVolume
         return found.Sorted;
     }
 
-    private static string Litres(double cubicMeters, UnitText text) => text.With(cubicMeters * 1000, "L", 4);
+    private static string Litres(double cubicMeters, UnitText text) => text.With(cubicMeters * 1000, "l", 4);
 }
