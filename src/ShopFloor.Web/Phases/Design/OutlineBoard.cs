@@ -10,7 +10,7 @@ public sealed class OutlineBoard
 
     private const int MostUndo = 100;
     private const double Narrowest = 0.05;
-    private const double Widest = 8;
+    private const double Widest = 40; // corners are accepted up to 10 m out
     private readonly Stack<List<Point2>> _before = new();
 
     /// <summary>Corners in order, m.</summary>
