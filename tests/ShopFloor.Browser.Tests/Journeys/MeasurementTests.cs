@@ -39,7 +39,7 @@ public sealed class MeasurementTests(DemoShop shop)
 
         var one = owner.Page.GetByLabel("Measurement", new() { Exact = true });
         await one.SelectOptionAsync(new SelectOptionValue { Label = "Midbass, left, driver's seat, left ear" });
-        var excess = owner.Page.GetByText("excess group delay");
+        var excess = owner.Page.Locator("figcaption", new() { HasText = "excess group delay" });
         await excess.ScrollIntoViewIfNeededAsync();
         await Expect(excess).ToBeVisibleAsync();
         await journey.StepAsync(owner, "excess-delay");
