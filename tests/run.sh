@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Runs every test. Chromium, which the browser journeys drive, ngspice, which judges the supply network, sox, which judges the test
-# signals, and python3-scipy, which judges filters (all Debian's packages), are installed when they are missing.
+# signals, admesh, which judges surfaces from scans, and python3-scipy, which judges filters (all Debian's packages), are installed when they are missing.
 # Usage: tests/run.sh [fast]    'fast' leaves the browser out.
 # The last line is 'N passed, N failed'; the exit code is 0 only when nothing failed and every suite ran tests.
 set -uo pipefail
@@ -46,6 +46,7 @@ need() {
 
 need ngspice "judges the supply network's voltages"
 need sox "judges the test signals"
+need admesh "judges surfaces from scans"
 need /usr/bin/python3 "judges measurements" python3-scipy
 
 results=$(mktemp -d)

@@ -74,7 +74,7 @@ public class EnclosureTests
     public void A_sheet_that_contradicts_itself_is_told()
     {
         var completed = DriverCompletion.Complete(Sheet with { Qts = 0.6 }, Air.Standard);
-        Assert.Equal("The sheet says 0.6; the other data give 0.4785, 20.2 % less.", Assert.Single(completed.Findings).Text);
+        Assert.Equal("The sheet says 0.6; the other data give 0.4785, 20.2\u00A0% less.", Assert.Single(completed.Findings).Text);
         Assert.Equal(["DC resistance", "mechanical Q"], DriverCompletion.Complete(Sheet with { ReOhms = null, Qms = null }, Air.Standard).Missing);
     }
 
