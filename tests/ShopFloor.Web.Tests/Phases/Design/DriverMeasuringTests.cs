@@ -58,7 +58,7 @@ public sealed class DriverMeasuringTests : ComponentTest, IAsyncLifetime
 
         await panel.Find("[data-file-kind=ImpedanceTable] [data-file-value]").ChangeAsync(file.ToString());
 
-        panel.WaitForAssertion(() => Assert.Equal(2, panel.FindAll("[data-plot=driver] [data-key^='series:']").Count), TimeSpan.FromSeconds(20));
+        panel.WaitForAssertion(() => Assert.Equal(2, panel.FindAll("[data-plot=driver] .plot-wide [data-key^='series:']").Count), TimeSpan.FromSeconds(20));
         Assert.Contains("columns apart by semicolons, decimal comma", panel.Find(".sweep-columns summary").TextContent, StringComparison.Ordinal);
         Assert.Equal("28", Shown(panel, "Resonance fs")); // fs of the driver that was swept
         Assert.Equal("0.52", Shown(panel, "Qes"));

@@ -5,6 +5,7 @@ using Microsoft.Extensions.DependencyInjection;
 using ShopFloor.Engineering.Tuning.Filters;
 using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Jobs;
+using ShopFloor.Shop.Phases.Tuning.Factory;
 using ShopFloor.Shop.Phases.Tuning.Measurements;
 using ShopFloor.Shop.Phases.Tuning.Placement;
 using ShopFloor.Shop.Phases.Tuning.Presets;
@@ -27,6 +28,7 @@ public sealed class TuningPanelsTests : ComponentTest, IClassFixture<TunedShop>
         Services.AddSingleton(_shop.Get<TuningBench>());
         Services.AddSingleton(_shop.Get<TuningPresets>());
         Services.AddSingleton(_shop.Get<TuningMeasurements>());
+        Services.AddSingleton(_shop.Get<FactoryMeasurements>());
         Services.AddSingleton(_shop.Get<PlacementStudies>());
         Services.AddSingleton(_shop.Get<JobDesigns>());
     }
