@@ -124,8 +124,11 @@ public sealed class BayTests(DemoShop shop)
         var tarik = await journey.EnterAsync(Person.Tarik, Screen.Tablet);
         tarik.Expect("403|404|500");
         var client = await DemoShop.ClientAsync(journey);
+        await desk.GoAsync($"/jobs/{job}/parts");
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Tarnum 250 dual-coil woofer" }).First.ClickAsync();
+        var driver = (await desk.Page.Locator("a[href*='/drivers/']").First.GetAttributeAsync("href") ?? "").Split('/')[^1];
         var paths = PagesOfTheProgram()
-            .Select(route => route.Replace("{JobId:guid}", job.ToString(), StringComparison.Ordinal).Replace("{ClientId:guid}", client.ToString(), StringComparison.Ordinal))
+            .Select(route => route.Replace("{JobId:guid}", job.ToString(), StringComparison.Ordinal).Replace("{ClientId:guid}", client.ToString(), StringComparison.Ordinal).Replace("{PartId:guid}", driver, StringComparison.Ordinal))
             .Append("/search?q=Marsk")
             .ToList();
         Assert.True(paths.Count > 30, "every page of the program is tried");

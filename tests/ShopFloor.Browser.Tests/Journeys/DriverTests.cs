@@ -20,7 +20,7 @@ public sealed class DriverTests(DemoShop shop)
         // The demo's woofer was measured; whoever looks sees the curve with its fit.
         await owner.Button("Enclosures").ClickAsync();
         await owner.Button("Measured curve").ClickAsync();
-        await Expect(owner.Page.Locator("[data-plot=driver] [data-key^='series:']")).ToHaveCountAsync(4);
+        await Expect(owner.Page.Locator("[data-plot=driver] .plot-wide [data-key^='series:']")).ToHaveCountAsync(4);
         await journey.StepAsync(owner, "kept");
 
         await owner.Button("Measure again").ClickAsync();
