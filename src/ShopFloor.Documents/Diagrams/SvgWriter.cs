@@ -56,6 +56,17 @@ public sealed class SvgWriter
         return (rounded == 0 ? 0 : rounded).ToString("0.##", CultureInfo.InvariantCulture);
     }
 
+    /// <summary>Sets another finished drawing of ours into this one, at its own size.</summary>
+    /// <param name="x">Where its left edge lies.</param>
+    /// <param name="drawing">What <see cref="Finish"/> gave; it is not escaped.</param>
+    public SvgWriter Inner(double x, string drawing)
+    {
+        _svg.Append("<g");
+        Attribute("transform", $"translate({Number(x)} 0)");
+        _svg.Append('>').Append(drawing).Append("</g>");
+        return this;
+    }
+
     /// <summary>Opens a group that carries a machine-readable key, for example a zone, until <see cref="EndGroup"/>.</summary>
     public SvgWriter BeginGroup(string key)
     {

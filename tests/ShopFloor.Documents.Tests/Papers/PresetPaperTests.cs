@@ -67,7 +67,7 @@ public sealed class PresetPaperTests
         using var pdf = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover with { Tuning = Tuned([Tweeter], [new HeardFact("Is it one person in the middle?", true, "")]) }));
         using var without = DrawnPdf.Of(HandoverDocument.Compose(SampleJob.Handover));
 
-        foreach (var expected in new[] { "How the sound was tuned", "0.8 dB, 4.0 dB before", "Heard as it should be: Is it one person in the middle?", "Left and right at the seat before", "as tuned" })
+        foreach (var expected in new[] { "How the sound was tuned", "0.8 dB, 4.0 dB before", "Asked at the seat, and answered yes each time: Is it one person in the middle?", "Left and right at the seat before", "as tuned" })
             Assert.Contains(expected, pdf.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("How the sound was tuned", without.Text, StringComparison.Ordinal);
     }
