@@ -11,6 +11,13 @@ internal static class TableLines
 
     public static readonly Encoding Utf8 = new UTF8Encoding(false, false);
 
+    /// <summary>How columns and decimals may be written; the order decides where a table reads alike in two ways.</summary>
+    public static readonly (ColumnSeparator Separator, bool DecimalComma)[] Ways =
+    [
+        (ColumnSeparator.Tab, false), (ColumnSeparator.Tab, true), (ColumnSeparator.Semicolon, false), (ColumnSeparator.Semicolon, true),
+        (ColumnSeparator.Comma, false), (ColumnSeparator.Blanks, false), (ColumnSeparator.Blanks, true),
+    ];
+
     /// <summary>The text of a file: UTF-16 by its mark, else UTF-8; what is neither reads as replacement marks, which only titles may hold.</summary>
     public static string Decode(ReadOnlySpan<byte> file) => file switch
     {

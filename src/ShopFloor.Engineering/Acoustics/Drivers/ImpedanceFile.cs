@@ -15,16 +15,7 @@ public static class ImpedanceFile
     private const int Shown = 8;
     private const string Field = "File";
 
-    // The order decides where a file reads alike in two ways.
-    private static readonly (ColumnSeparator Separator, bool DecimalComma)[] _ways =
-    [
-        (ColumnSeparator.Tab, false), (ColumnSeparator.Tab, true), (ColumnSeparator.Semicolon, false), (ColumnSeparator.Semicolon, true),
-        (ColumnSeparator.Comma, false), (ColumnSeparator.Blanks, false), (ColumnSeparator.Blanks, true),
-    ];
-
-    private static readonly string[] _frequency = ["freq", "hz", "frq"];
     private static readonly string[] _ohms = ["ohm", "ω", "\u2126", "imp", "|z", "mag", "abs"];
-    private static readonly string[] _phase = ["phase", "phs", "deg", "rad", "°"];
 
     /// <summary>Guesses how a file is laid out.</summary>
     /// <param name="file">Its bytes.</param>
@@ -33,8 +24,8 @@ public static class ImpedanceFile
         if (Refused(file) is { } refused)
             return Nothing(refused);
         var lines = TableLines.Decode(file).Split('\n');
-        var (best, bestScore) = (_ways[0], 0);
-        foreach (var way in _ways)
+        var (best, bestScore) = (TableLines.Ways[0], 0);
+        foreach (var way in TableLines.Ways)
         {
             // Cells of other kinds, such as NaN, do not hide how the rest is written.
             var score = Rows(lines, way).Take(Looked).Count();
@@ -47,7 +38,7 @@ public static class ImpedanceFile
         List<(int Line, double[] Numbers)> rows = [.. Rows(lines, best)];
         var width = rows.Take(Looked).GroupBy(row => row.Numbers.Length).MaxBy(group => group.Count())!.Key; // there are rows
         List<(int Line, double[] Numbers)> table = [.. rows.Where(row => row.Numbers.Length >= width)];
-        var titles = Titles(lines, table[0].Line, best.Separator, width);
+        var titles = TableTitles.Find(lines, table[0].Line, best.Separator, width, Names);
         var questions = new List<string>();
         var layout = Guess(best, titles, width, [.. table.Select(row => row.Numbers)], questions);
         return new ImpedanceProposal(layout, titles, [.. table.Take(Shown).Select(row => row.Numbers)], table[0].Line, table.Count, questions, []);
@@ -113,35 +104,23 @@ public static class ImpedanceFile
         }
     }
 
-    private static List<string> Titles(string[] lines, int firstLine, ColumnSeparator separator, int width)
-    {
-        for (var n = firstLine - 2; n >= 0; n--)
-        {
-            var line = lines[n].Trim().TrimStart('*', '#', ';', '/', ' ');
-            if (line.Length is 0 or > TableLines.MostCharacters)
-                continue;
-            var fields = TableLines.Split(line, separator);
-            return fields.Count == width && fields.Any(field => Has(field, _frequency) || Has(field, _ohms) || Has(field, _phase)) ? fields : [];
-        }
-
-        return [];
-    }
+    private static bool Names(string title) => TableTitles.Has(title, TableTitles.Frequency) || TableTitles.Has(title, _ohms) || TableTitles.Has(title, TableTitles.Phase);
 
     private static ImpedanceLayout Guess((ColumnSeparator Separator, bool DecimalComma) way, List<string> titles, int width, List<double[]> rows, List<string> questions)
     {
         int Free(params int[] taken) => Enumerable.Range(0, width).First(column => !taken.Contains(column));
-        var frequency = Titled(titles, _frequency) ?? 0;
-        int[] turning = [.. Enumerable.Range(0, titles.Count).Where(column => Has(titles[column], _phase) && !Has(titles[column], ["ohm"]))];
-        var ohms = Titled(titles, _ohms, [frequency, .. turning]);
+        var frequency = TableTitles.Titled(titles, TableTitles.Frequency) ?? 0;
+        int[] turning = [.. Enumerable.Range(0, titles.Count).Where(column => TableTitles.Has(titles[column], TableTitles.Phase) && !TableTitles.Has(titles[column], ["ohm"]))];
+        var ohms = TableTitles.Titled(titles, _ohms, [frequency, .. turning]);
         if (ohms is null)
         {
             ohms = Free(frequency);
             questions.Add($"No title names the ohms; column {ohms + 1} was taken.");
         }
-        else if (Has(titles[ohms.Value], ["db"]))
+        else if (TableTitles.Has(titles[ohms.Value], ["db"]))
             questions.Add($"The title of column {ohms + 1} says dB: a level is no impedance. Look whether it is the right file.");
 
-        var phase = Titled(titles, _phase, frequency, ohms.Value);
+        var phase = TableTitles.Titled(titles, TableTitles.Phase, frequency, ohms.Value);
         if (phase is null && titles.Count == 0 && width > 2)
         {
             phase = Free(frequency, ohms.Value);
@@ -149,9 +128,9 @@ public static class ImpedanceFile
         }
 
         var unit = FrequencyUnit.Hertz;
-        if (titles.Count > 0 && Has(titles[frequency], ["khz"]))
+        if (titles.Count > 0 && TableTitles.Has(titles[frequency], ["khz"]))
             unit = FrequencyUnit.Kilohertz;
-        else if ((titles.Count == 0 || !Has(titles[frequency], ["hz"])) && rows.Max(row => row[frequency]) <= 25)
+        else if ((titles.Count == 0 || !TableTitles.Has(titles[frequency], ["hz"])) && rows.Max(row => row[frequency]) <= 25)
         {
             // A sweep that ended at 25 Hz would hardly reach a resonance.
             unit = FrequencyUnit.Kilohertz;
@@ -159,18 +138,13 @@ public static class ImpedanceFile
         }
 
         var turns = PhaseUnit.Degrees;
-        if (phase is { } column && !(titles.Count > 0 && Has(titles[column], ["deg", "°"])))
+        if (phase is { } column && !(titles.Count > 0 && TableTitles.Has(titles[column], ["deg", "°"])))
         {
-            turns = titles.Count > 0 && Has(titles[column], ["rad"]) || rows.Max(row => Math.Abs(row[column])) <= Math.PI / 2 + 1e-3 ? PhaseUnit.Radians : PhaseUnit.Degrees;
-            if (titles.Count == 0 || !Has(titles[column], ["rad"]))
+            turns = titles.Count > 0 && TableTitles.Has(titles[column], ["rad"]) || rows.Max(row => Math.Abs(row[column])) <= Math.PI / 2 + 1e-3 ? PhaseUnit.Radians : PhaseUnit.Degrees;
+            if (titles.Count == 0 || !TableTitles.Has(titles[column], ["rad"]))
                 questions.Add($"No title says degrees or radians; {(turns == PhaseUnit.Degrees ? "degrees" : "radians")} were taken by the size of the numbers.");
         }
 
         return new ImpedanceLayout { Separator = way.Separator, DecimalComma = way.DecimalComma, FrequencyColumn = frequency, FrequencyUnit = unit, OhmsColumn = ohms.Value, PhaseColumn = phase, PhaseUnit = turns };
     }
-
-    private static int? Titled(List<string> titles, string[] words, params int[] taken) =>
-        Enumerable.Range(0, titles.Count).Where(column => !taken.Contains(column) && Has(titles[column], words)).Cast<int?>().FirstOrDefault();
-
-    private static bool Has(string title, string[] words) => words.Any(word => title.Contains(word, StringComparison.OrdinalIgnoreCase));
 }

@@ -18,13 +18,6 @@ public static class ResponseTable
     private const int Looked = 400;
     private const int Shown = 10;
 
-    // The order decides where a table reads alike in two ways.
-    private static readonly (ColumnSeparator Separator, bool DecimalComma)[] _ways =
-    [
-        (ColumnSeparator.Tab, false), (ColumnSeparator.Tab, true), (ColumnSeparator.Semicolon, false), (ColumnSeparator.Semicolon, true),
-        (ColumnSeparator.Comma, false), (ColumnSeparator.Blanks, false), (ColumnSeparator.Blanks, true),
-    ];
-
     /// <summary>Guesses how a table is laid out.</summary>
     /// <param name="file">Its bytes.</param>
     /// <param name="mostBytes">Largest file taken, bytes.</param>
@@ -33,8 +26,8 @@ public static class ResponseTable
         if (Refused(file, mostBytes) is { } refused)
             return Nothing(refused);
         var lines = TableLines.Decode(file).Split('\n');
-        var (best, bestScore) = (_ways[0], 0);
-        foreach (var way in _ways)
+        var (best, bestScore) = (TableLines.Ways[0], 0);
+        foreach (var way in TableLines.Ways)
         {
             var widths = Rows(lines, way).Take(Looked).Select(row => row.Numbers.Length).ToList();
             var score = widths.Count == 0 ? 0 : widths.GroupBy(width => width).Max(group => group.Count());
@@ -47,7 +40,7 @@ public static class ResponseTable
         var rows = Rows(lines, best).ToList();
         var width = rows.Take(Looked).GroupBy(row => row.Numbers.Length).MaxBy(group => group.Count())!.Key; // there are rows
         var table = rows.Where(row => row.Numbers.Length >= width).ToList();
-        var titles = Titles(lines, table[0].Line, best.Separator, width);
+        var titles = TableTitles.Find(lines, table[0].Line, best.Separator, width, TableGuess.Names);
         var (layout, questions) = TableGuess.Of(best.Separator, best.DecimalComma, titles, width, [.. table.Take(Looked).Select(row => row.Numbers)], table[^1].Numbers);
         return new ResponseTableProposal(layout, titles, [.. table.Take(Shown).Select(row => row.Numbers)], table[0].Line, table.Count, questions, []);
     }
@@ -168,24 +161,5 @@ public static class ResponseTable
             if (!TableLines.IsComment(line) && line.Length <= TableLines.MostCharacters && TableLines.Numbers(TableLines.Split(line, way.Separator), way.DecimalComma) is { } numbers)
                 yield return (n + 1, numbers);
         }
-    }
-
-    // The last line before the numbers that names something, a comment or not, has the titles when it has a word for each column.
-    private static List<string> Titles(string[] lines, int firstLine, ColumnSeparator separator, int width)
-    {
-        for (var n = firstLine - 2; n >= 0; n--)
-        {
-            var line = lines[n].Trim().TrimStart('*', '#', '/', ';', ' ', '\t');
-            if (line.Length is 0 or > TableLines.MostCharacters)
-                continue;
-            foreach (var way in new[] { separator, ColumnSeparator.Tab, ColumnSeparator.Comma, ColumnSeparator.Semicolon, ColumnSeparator.Blanks })
-            {
-                var titles = TableLines.Split(line, way);
-                if (titles.Count == width && titles.Any(title => TableGuess.Names(title)))
-                    return titles;
-            }
-        }
-
-        return [];
     }
 }

@@ -30,21 +30,8 @@ public sealed record ResponseTableLayout
 
     /// <summary>What is wrong; empty when a table can be read with it.</summary>
     /// <param name="text">How numbers are written; null is metric, invariant.</param>
-    public IReadOnlyList<InputProblem> Validate(UnitText? text = null)
-    {
-        var checks = new InputChecks(text ?? UnitText.Invariant);
-        checks.Known(nameof(Separator), "Separator", Separator);
-        checks.Known(nameof(FrequencyUnit), "Unit of frequency", FrequencyUnit);
-        checks.Known(nameof(PhaseUnit), "Unit of phase", PhaseUnit);
-        checks.InRange(nameof(FrequencyColumn), "Column of frequencies", FrequencyColumn, 0, 63);
-        checks.InRange(nameof(LevelColumn), "Column of levels", LevelColumn, 0, 63);
-        checks.InRange(nameof(PhaseColumn), "Column of phases", PhaseColumn, 0, 63);
-        if (FrequencyColumn == LevelColumn || PhaseColumn == FrequencyColumn || PhaseColumn == LevelColumn)
-            checks.Add(nameof(LevelColumn), "Columns: frequency, level and phase must each have their own.");
-        if (Separator == ColumnSeparator.Comma && DecimalComma)
-            checks.Add(nameof(DecimalComma), "Decimal comma: commas already stand between the columns; choose one of both.");
-        return checks.Problems;
-    }
+    public IReadOnlyList<InputProblem> Validate(UnitText? text = null) =>
+        TableChecks.Of(text, Separator, DecimalComma, (FrequencyColumn, FrequencyUnit), (LevelColumn, nameof(LevelColumn), "levels", "level"), (PhaseColumn, PhaseUnit));
 }
 
 /// <summary>How a table looks, to be confirmed before it is read.</summary>
