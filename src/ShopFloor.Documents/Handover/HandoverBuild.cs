@@ -8,8 +8,6 @@ namespace ShopFloor.Documents.Handover;
 /// <summary>How boxes, panels, composites and treatments are built: short, for the client and whoever opens them years later. No money.</summary>
 internal static class HandoverBuild
 {
-    private const double KilogramsPerOunce = 0.028349523125;
-
     public static Section? Of(HandoverFacts facts)
     {
         if (facts.Made.Count == 0)
@@ -38,5 +36,5 @@ internal static class HandoverBuild
 
     // Grams tell more than hundredths of a kilogram.
     private static string Small(double kilograms, UnitSystem units, UnitText text) =>
-        units == UnitSystem.Us ? text.With(kilograms / KilogramsPerOunce, "oz") : text.With(kilograms * 1000, "g", kilograms >= 1 ? 4 : 3);
+        units == UnitSystem.Us ? text.With(kilograms / ExactFactors.KilogramsPerOunce, "oz") : text.With(kilograms * 1000, "g", kilograms >= 1 ? 4 : 3);
 }

@@ -8,6 +8,9 @@ public static class ExactFactors
     /// <summary>Kilograms in one avoirdupois pound, exact.</summary>
     public const double KilogramsPerPound = 0.45359237;
 
+    /// <summary>Kilograms in one avoirdupois ounce, a sixteenth of a pound, exact.</summary>
+    public const double KilogramsPerOunce = KilogramsPerPound / 16;
+
     /// <summary>Meters in one international foot, exact.</summary>
     public const double MetersPerFoot = 0.3048;
 

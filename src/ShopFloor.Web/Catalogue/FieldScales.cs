@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Units;
 using ShopFloor.Shop.Catalogue;
 using ShopFloor.Web.Components;
 using ShopFloor.Web.Layout;
@@ -7,17 +8,13 @@ namespace ShopFloor.Web.Catalogue;
 /// <summary>How the technical data of parts are shown and read. They are stored in the unit their description names.</summary>
 public static class FieldScales
 {
-    // Exact: inch and foot by definition, pound by definition (NIST SP 811, appendix B).
-    private const double KilogramsPerPound = 0.45359237;
-    private const double MetersPerFoot = 0.3048;
-
     private static readonly Dictionary<string, UnitScale> UsScales = new()
     {
         ["mm"] = new("in", "inches", 25.4, 3),
-        ["m"] = new("ft", "feet", MetersPerFoot, 2),
-        ["W/m"] = new("W/ft", "watts per foot", 1 / MetersPerFoot, 2),
-        ["kg/m²"] = new("lb/ft²", "pounds per square foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot), 3),
-        ["kg/m³"] = new("lb/ft³", "pounds per cubic foot", KilogramsPerPound / (MetersPerFoot * MetersPerFoot * MetersPerFoot), 2),
+        ["m"] = new("ft", "feet", ExactFactors.MetersPerFoot, 2),
+        ["W/m"] = new("W/ft", "watts per foot", 1 / ExactFactors.MetersPerFoot, 2),
+        ["kg/m²"] = new("lb/ft²", "pounds per square foot", ExactFactors.KilogramsPerPound / (ExactFactors.MetersPerFoot * ExactFactors.MetersPerFoot), 3),
+        ["kg/m³"] = new("lb/ft³", "pounds per cubic foot", ExactFactors.KilogramsPerPound / (ExactFactors.MetersPerFoot * ExactFactors.MetersPerFoot * ExactFactors.MetersPerFoot), 2),
         ["°C"] = Scales.Fahrenheit,
         ["l"] = Scales.CubicFeetInLitres,
         ["cm²"] = new("in²", "square inches", 2.54 * 2.54, 2),

@@ -1,3 +1,4 @@
+using ShopFloor.Engineering.Units;
 using ShopFloor.Web.Components;
 
 namespace ShopFloor.Web.Layout;
@@ -6,11 +7,11 @@ namespace ShopFloor.Web.Layout;
 public static class Scales
 {
     public static readonly UnitScale Kilograms = new("kg", "kilograms", 1, 2);
-    public static readonly UnitScale Pounds = new("lb", "pounds", 0.45359237, 2);
+    public static readonly UnitScale Pounds = new("lb", "pounds", ExactFactors.KilogramsPerPound, 2);
     public static readonly UnitScale Meters = new("m", "metres", 1, 2);
-    public static readonly UnitScale Feet = new("ft", "feet", 0.3048, 2);
+    public static readonly UnitScale Feet = new("ft", "feet", ExactFactors.MetersPerFoot, 2);
     public static readonly UnitScale Kilometers = new("km", "kilometres", 1, 0);
-    public static readonly UnitScale MilesInKilometers = new("mi", "miles", 1.609344, 0);
+    public static readonly UnitScale MilesInKilometers = new("mi", "miles", ExactFactors.MetersPerMile / 1000, 0);
     public static readonly UnitScale Litres = new("l", "litres", 1, 1);
     public static readonly UnitScale CubicFeetInLitres = new("ft³", "cubic feet", 28.316846592, 2);
     public static readonly UnitScale Volts = new("V", "volts", 1, 2);

@@ -17,9 +17,9 @@ public sealed partial class DriverMeasuring : IDisposable
     private static readonly UnitScale Ohms = new("Ω", "ohms", 1, 3);
     // Kept in the part's units.
     private static readonly UnitScale Grams = new("g", "grams", 1, 2);
-    private static readonly UnitScale Ounces = new("oz", "ounces", 28.349523125, 3);
+    private static readonly UnitScale Ounces = new("oz", "ounces", 1000 * ExactFactors.KilogramsPerOunce, 3);
     private static readonly UnitScale Millimeters = new("mm", "millimetres", 1, 1);
-    private static readonly UnitScale Inches = new("in", "inches", 25.4, 3);
+    private static readonly UnitScale Inches = new("in", "inches", 1000 * ExactFactors.MetersPerInch, 3);
     private readonly CancellationTokenSource _ended = new();
     private readonly FormProblems _problems = new();
     private readonly FieldGate _gate = new();
