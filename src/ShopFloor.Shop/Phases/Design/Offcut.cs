@@ -116,7 +116,7 @@ public sealed record OffcutForm
         return Material.Trim().Equals(material.Name.Trim(), StringComparison.OrdinalIgnoreCase) && ThicknessMeters is { } own && material.ThicknessMeters is { } other && Math.Abs(own - other) <= 5e-5;
     }
 
-    public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{Material} {ThicknessMeters * 1000:0.#} mm, {LengthMeters * 1000:0.#} × {WidthMeters * 1000:0.#} mm{(Note.Length > 0 ? $", {Note}" : "")}");
+    public override string ToString() => string.Create(CultureInfo.CurrentCulture, $"{Material}, {LengthMeters * 1000:0.#} × {WidthMeters * 1000:0.#} × {ThicknessMeters * 1000:0.#} mm{(Note.Length > 0 ? $", {Note}" : "")}");
 }
 
 /// <summary>An offcut as the rack and the cut lists show it; nothing of money.</summary>

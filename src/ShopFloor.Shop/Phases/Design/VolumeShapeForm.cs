@@ -51,7 +51,7 @@ public sealed record VolumeShapeForm
         ShapeKind.Cylinder => "Cylinder",
         ShapeKind.Cone => "Cone, cut off",
         ShapeKind.Pyramid => "Pyramid, cut off",
-        ShapeKind.Prism => "Outline drawn long",
+        ShapeKind.Prism => "Prism",
         ShapeKind.Known => "Known volume",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "Unknown shape."),
     };
