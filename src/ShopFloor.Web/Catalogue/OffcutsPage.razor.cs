@@ -107,18 +107,29 @@ public sealed partial class OffcutsPage : IDisposable
         }
     }
 
-    private Task FreeAsync(OffcutRow row) => DoAsync(Rack.GiveBackAsync(Viewer.Actor, row.Id, _ended.Token));
+    private Task<bool> FreeAsync(OffcutRow row) => DoAsync(Rack.GiveBackAsync(Viewer.Actor, row.Id, _ended.Token));
 
-    private Task BringBackAsync(OffcutRow row) => DoAsync(Rack.BringBackAsync(Viewer.Actor, row.Id, _ended.Token));
+    private Task<bool> BringBackAsync(OffcutRow row) => DoAsync(Rack.BringBackAsync(Viewer.Actor, row.Id, _ended.Token));
 
     private async Task ThrowAwayAsync(OffcutRow row)
     {
         var (rack, actor) = (Rack, Viewer.Actor);
-        await DoAsync(Rack.ThrowAwayAsync(Viewer.Actor, row.Id, _ended.Token));
-        UndoBar.Show(Snackbar, "Thrown away", () => rack.BringBackAsync(actor, row.Id, CancellationToken.None));
+        if (await DoAsync(Rack.ThrowAwayAsync(Viewer.Actor, row.Id, _ended.Token)))
+        {
+            UndoBar.Show(Snackbar, "Thrown away", () => InvokeAsync(async () =>
+            {
+                // Works after the page was left too; then there is no list to show it in.
+                await rack.BringBackAsync(actor, row.Id, CancellationToken.None);
+                if (!_ended.IsCancellationRequested)
+                {
+                    await LoadAsync();
+                    StateHasChanged();
+                }
+            }));
+        }
     }
 
-    private async Task DoAsync(Task<Outcome<Done>> work)
+    private async Task<bool> DoAsync(Task<Outcome<Done>> work)
     {
         var outcome = await work;
         if (!outcome.Succeeded)
@@ -127,5 +138,6 @@ public sealed partial class OffcutsPage : IDisposable
         }
 
         await LoadAsync();
+        return outcome.Succeeded;
     }
 }
